@@ -1,0 +1,76 @@
+#pragma once
+// Chooses one way to lay each feeding so that the ground ends up even at little haul: greedy by the
+// adjoint field, then swaps, with a proven lower bound. Deterministic for any number of threads.
+
+#include <string>
+#include <vector>
+
+#include "core/base/day.h"
+#include "core/base/progress.h"
+#include "core/deposit/pasture_ground.h"
+#include "core/deposit/spread.h"
+#include "core/lines/candidate_lines.h"
+#include "core/plan/plan.h"
+#include "core/ranch/ranch.h"
+
+namespace haylane {
+
+// Ground of one pasture for the choice; all rasters on ground->mask.grid.
+struct ChoiceGround {
+    const PastureGround* ground = nullptr;
+    Raster<double> load_kg;  // objective measure already there, kg per cell, before the window
+    int group = 0;           // pastures that share herds: one target level a group
+};
+
+// Mass of the objective measure that one feeding puts down.
+struct ChoiceMass {
+    double residue_kg = 0.0;    // along the lines, in the rig's cross profile
+    double line_kg = 0.0;       // dung and urine near the lines
+    Raster<double> elsewhere_kg;  // water, shelter and rest share, kg per cell; same whatever line
+};
+
+// One feeding to place. Options of one herd's feedings share the same candidates vector.
+struct ChoiceFeeding {
+    std::string id;  // for ties and messages
+    sys_days date;
+    int ground = 0;  // index into grounds
+    const std::vector<Candidate>* candidates = nullptr;
+    std::vector<double> money;  // by candidate: haul cost (or time where no prices)
+    ChoiceMass mass;
+    const Rig* rig = nullptr;
+    double wind_from_rad = -1.0;
+};
+
+// A line on the ground that keeps new lines away until `until`.
+struct RestingLine {
+    int ground = 0;
+    Polyline path;
+    sys_days laid;
+};
+
+struct LineChoiceInput {
+    std::vector<ChoiceGround> grounds;
+    std::vector<ChoiceFeeding> feedings;  // by date, then herd
+    std::vector<RestingLine> resting;
+    double spacing_m = 12.0;
+    int rest_days = 0;  // 0 = to the season's end
+    double window_m = 10.0;
+    double sigma_line_m = 6.0;
+    double cost_weight_ratio = 0.05;
+    std::uint64_t seed = 1;
+    int threads = 0;
+    int swap_rounds = 4;
+    Progress progress;
+};
+
+enum class Yielded { nothing, spacing, rest };
+
+struct LineChoice {
+    std::vector<int> chosen;       // candidate index by feeding; -1 = no legal candidate
+    std::vector<Yielded> yielded;  // what gave way for it
+    Optimality optimality;         // order_cost left empty
+};
+
+[[nodiscard]] LineChoice choose_lines(const LineChoiceInput& input);
+
+}  // namespace haylane
