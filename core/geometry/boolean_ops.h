@@ -3,18 +3,18 @@
 // shapes (see make_valid) or lines; an empty shape is a legal value everywhere. Results are valid
 // MultiPolygons; slivers of no area are dropped. Cost: GEOS overlay, O(n log n) for usual maps.
 
-#include <vector>
-
 #include "core/base/result.h"
 #include "core/geometry/polygon.h"
 #include "core/geometry/polyline.h"
+
+#include <vector>
 
 namespace haylane {
 
 // A shape repaired (GEOSMakeValidWithParams, structure method, polygons kept) and what it cost.
 struct Repaired {
     MultiPolygon shape;
-    bool changed = false;      // the input was invalid
+    bool changed = false;         // the input was invalid
     double area_change_m2 = 0.0;  // after minus before (even-odd area of the input)
 };
 [[nodiscard]] Result<Repaired> make_valid(const MultiPolygon& shape);

@@ -2,10 +2,10 @@
 // Areas with holes as plain values. Rings are closed implicitly (first point not repeated), outer
 // rings run counter-clockwise, holes clockwise, once they have been through make_valid.
 
-#include <vector>
-
 #include "core/geometry/point.h"
 #include "core/geometry/polyline.h"
+
+#include <vector>
 
 namespace haylane {
 

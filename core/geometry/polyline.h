@@ -2,10 +2,10 @@
 // A line on the ground as a list of points, and the measures of it that driving needs.
 // Frame: ranch frame, metres. Repeated points are allowed and have no effect on measures.
 
+#include "core/geometry/point.h"
+
 #include <optional>
 #include <vector>
-
-#include "core/geometry/point.h"
 
 namespace haylane {
 

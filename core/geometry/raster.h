@@ -2,13 +2,13 @@
 // A grid of square cells in the ranch frame, aligned to whole multiples of its cell, and values on
 // it. Row 0 is the SOUTH row, column 0 the west one; files flip rows at the edge (gis/raster).
 
+#include "core/base/require.h"
+#include "core/geometry/point.h"
+
 #include <cmath>
 #include <cstddef>
 #include <utility>
 #include <vector>
-
-#include "core/base/require.h"
-#include "core/geometry/point.h"
 
 namespace haylane {
 

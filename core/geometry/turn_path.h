@@ -3,11 +3,11 @@
 // Lumelsky 2001). Heading theta is the mathematical angle, counter-clockwise from east.
 // Exact to rounding; constant cost.
 
+#include "core/geometry/polyline.h"
+
 #include <array>
 #include <optional>
 #include <string_view>
-
-#include "core/geometry/polyline.h"
 
 namespace haylane {
 

@@ -1,13 +1,14 @@
 #pragma once
 // Shortest ways inside an area with holes, by straight moves between points that see each other
 // (visibility graph over the area's reflex corners; exact for uniform cost).
-// Build: O(c^2) sight tests for c corners; a query adds two points.
-
-#include <optional>
-#include <vector>
+// Build: O(c^2) sight tests for c corners; a query adds two points (at most 2 c sight tests) and
+// may be asked from several threads at once.
 
 #include "core/geometry/polyline.h"
 #include "core/geometry/region.h"
+
+#include <optional>
+#include <vector>
 
 namespace haylane {
 
@@ -37,6 +38,7 @@ class FreeSpace {
     Region region_;
     std::vector<Point> corners_;
     std::vector<Sight> sights_;
+    std::vector<std::vector<int>> seen_from_;  // for each corner, the corners it sees
 };
 
 }  // namespace haylane
