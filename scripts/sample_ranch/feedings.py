@@ -15,7 +15,7 @@ _SEASONS = [
     ('2025-11-20', '2026-04-20', 0.62, 0.33, ('Grass 2024', 'Alfalfa 2024', 'East grass 2025')),
     ('2026-11-15', '2027-01-10', 0.35, 0.65, ('Bottom grass', 'Alfalfa 2nd cut', 'East brome')),
 ]
-# herd: days between, bales a feeding, rig, ways in (share, from month-day, pasture, gate)
+# herd: days between, bales a feeding, rig, ways in (gate, pasture, share)
 _HABITS = [
     ('Main cows', 1, 6, 'Shredder', [('House gate', 'Home Flat', 0.72), ('Plum gate', 'Home Flat', 0.20),
                                      ('West Bench gate', 'West Bench', 0.08)]),
