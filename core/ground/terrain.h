@@ -2,10 +2,10 @@
 // Elevation and slope of the ground from a raster: Horn (1981) at the terrain's own resolution,
 // then sampled. Slopes are ratios (rise over run). NaN/nullopt where the terrain is unknown.
 
-#include <optional>
-
 #include "core/geometry/raster.h"
 #include "core/ranch/ranch.h"
+
+#include <optional>
 
 namespace haylane {
 
