@@ -1,13 +1,16 @@
 #pragma once
 // The map of what feedings leave in one pasture: exact line lengths in cells, cross profile of the
-// rig for residue, near-line, water, shelter and rest shares for dung and urine. Mass conserved.
-
-#include <vector>
+// rig for residue, near-line, water, shelter and rest shares for dung and urine. Ranch frame, kg.
+// Mass conserved to 1e-9 relative, inside the fence only; a ground without cells takes nothing.
 
 #include "core/deposit/excretion.h"
 #include "core/deposit/pasture_ground.h"
 #include "core/deposit/spread.h"
+#include "core/deposit/walk.h"
 #include "core/ranch/ranch.h"
+
+#include <variant>
+#include <vector>
 
 namespace haylane {
 
@@ -24,25 +27,29 @@ struct DepositMap {
 
 // One feeding ready to be laid on the ground.
 struct Laying {
-    std::variant<std::monostate, MultiPolyline, MultiPolygon, std::vector<Point>> shape;  // none = whole pasture
+    std::variant<std::monostate, MultiPolyline, MultiPolygon, std::vector<Point>>
+        shape;  // none = whole pasture
     DepositSplit split;
     double bales = 0.0;
-    const Rig* rig = nullptr;  // cross profile; null = one strip
+    const Rig* rig = nullptr;     // cross profile; null = one strip
     double wind_from_rad = -1.0;  // < 0: no wind known
 };
 
 [[nodiscard]] DepositMap empty_map(const PastureGround& ground);
-// Adds the layings; linear in feedings, one spread for all of them.
+// All layings together; linear in feedings, one spread a nutrient for all of them. Lines: residue
+// and bales in the rig's cross profile. Polygons: evenly over their cells in the mask. Points: an
+// equal part each, in the point's cell. Whole pasture: evenly; no share then falls near a line.
 [[nodiscard]] DepositMap deposit_map(const Ranch& ranch, const PastureGround& ground,
                                      const std::vector<Laying>& layings);
 // map a + map b on the same grid.
 [[nodiscard]] DepositMap sum(const DepositMap& a, const DepositMap& b);
-// A recorded feeding as a laying.
+// A recorded feeding as a laying; its wind is that of its day, if it is one day and known.
 [[nodiscard]] Laying laying_of(const Ranch& ranch, const FeedingRecord& feeding);
 
-// Exact length (m) of a line in each cell it passes, added times kg_per_m; parts outside the mask go
-// to the nearest inside cell.
-void walk_line(const Polyline& line, double kg_per_m, const PastureGround& ground,
-               Raster<double>& into);
+// One band of the map.
+[[nodiscard]] const Raster<double>& layer(const DepositMap& map, Measure measure);
+// A layer as seen through a window of this sigma: what evenness and limits are judged on.
+[[nodiscard]] Raster<double> through_window(const PastureGround& ground,
+                                            const Raster<double>& per_cell, double window_m);
 
 }  // namespace haylane

@@ -3,12 +3,12 @@
 // each has. Cells are aligned to multiples of cell_m in the ranch frame and belong to the first
 // pasture in file order that holds their centre.
 
-#include <cstdint>
-#include <vector>
-
 #include "core/geometry/raster.h"
 #include "core/ground/feedable_ground.h"
 #include "core/ranch/ranch.h"
+
+#include <cstdint>
+#include <vector>
 
 namespace haylane {
 
@@ -21,7 +21,9 @@ struct PastureGround {
     std::size_t target_cells = 0;
 };
 
-// `earlier` are pastures before this one in file order that overlap it.
+// Cells that an earlier pasture in file order holds are not in the mask. A pasture with feed = no
+// has no target cells; one too small to hold a cell centre has no cells, and nothing is laid on it.
+// Cost: rows x edges, and one question to the feedable ground a cell.
 [[nodiscard]] PastureGround pasture_ground(const Ranch& ranch, PastureId pasture,
                                            const FeedableGround& dry_ground);
 
