@@ -1,12 +1,12 @@
 #pragma once
-// Time, fuel and cost of one load: warm-up and hook-up, loading, the way out loaded, laying, the way
-// back empty. Motion resistance by surface and condition, grade from terrain, ASABE D497 fuel.
-
-#include <optional>
+// Time, fuel and cost of one load: warm-up and hook-up, loading, the way out loaded, laying, the
+// way back empty. Motion resistance by surface and condition, grade from terrain, ASABE D497 fuel.
 
 #include "core/ground/terrain.h"
 #include "core/haul/travel_map.h"
 #include "core/ranch/ranch.h"
+
+#include <optional>
 
 namespace haylane {
 
@@ -23,8 +23,8 @@ struct StretchInput {
     double resistance_ratio = 0.0;  // motion resistance coefficient
     double mass_kg = 0.0;
     double speed_m_per_s = 0.0;
-    double pto_w = 0.0;             // rated
-    double extra_w = 0.0;           // power the machine takes while it lays
+    double pto_w = 0.0;    // rated
+    double extra_w = 0.0;  // power the machine takes while it lays
     double throttle_cut_ratio = 0.0;
     double axle_pto_ratio = 0.96;
 };
@@ -48,11 +48,12 @@ struct LegWork {
     double length_m = 0.0;
     double time_s = 0.0;
     double fuel_l = 0.0;
+    double energy_j = 0.0;  // against motion resistance and grade
 };
 
 struct LoadWork {
     LegWork out;
-    LegWork lay;   // joins included
+    LegWork lay;  // joins included
     LegWork back;
     double standing_s = 0.0;  // warm-up, hook-up, loading, wraps; gates are in the legs
     double standing_fuel_l = 0.0;

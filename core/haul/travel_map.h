@@ -3,14 +3,14 @@
 // pastures round what may not be driven. Fences are crossed at open gates only.
 // Building: visibility graphs once a pasture, one Dijkstra a yard. A query costs a few sight tests.
 
+#include "core/base/problem.h"
+#include "core/geometry/polyline.h"
+#include "core/ranch/ranch.h"
+
 #include <memory>
 #include <optional>
 #include <string>
 #include <vector>
-
-#include "core/base/problem.h"
-#include "core/geometry/polyline.h"
-#include "core/ranch/ranch.h"
 
 namespace haylane {
 
@@ -32,13 +32,13 @@ struct RoutePart {
 };
 
 struct Route {
-    std::vector<RoutePart> parts;    // joined end to end
+    std::vector<RoutePart> parts;  // joined end to end
     double length_m = 0.0;
-    double drive_s = 0.0;            // moving
-    double gate_s = 0.0;             // opening and shutting
-    std::vector<std::string> via;    // gates and trails in the order passed
+    double drive_s = 0.0;             // moving
+    double gate_s = 0.0;              // opening and shutting
+    std::vector<std::string> via;     // gates and trails in the order passed
     std::optional<GateId> last_gate;  // into the pasture
-    bool checked = true;             // false: no gates or trails known, straight line x 1.3
+    bool checked = true;              // false: no gates or trails known, straight line x 1.3
     [[nodiscard]] double time_s() const { return drive_s + gate_s; }
     [[nodiscard]] Polyline path() const;  // all parts as one line
 };
