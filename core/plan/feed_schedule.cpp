@@ -1,0 +1,354 @@
+// Days in order, herds in file order within a day. For each herd the pastures it may use are tried
+// in the order of 3-models "Lines, yields": where it is, another listed one (at most one move a
+// week), its sacrifice ground; in each the rigs from the cheapest; the first that has a legal line
+// stands.
+#include "core/plan/feed_schedule.h"
+
+#include "core/base/units.h"
+#include "core/plan/held_back.h"
+#include "core/plan/load_out.h"
+#include "core/plan/rank_rigs.h"
+#include "core/ration/requirement.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+namespace {
+
+constexpr double kCakeDmRatio = 0.90;  // air-dry feeds, common practice, no source
+constexpr double kSpaceMargin = 1.2;   // line laid a fifth longer than the least space a head
+constexpr double kEpsilonBales = 1e-9;
+
+std::string name_day(const Herd& herd, sys_days day) {
+    return fmt::format("herd {}, {}", herd.name, format_day(day));
+}
+
+// What a herd has ahead of its need.
+struct Running {
+    double surplus_kg = 0.0;
+    double surplus_bales = 0.0;
+    double last_bale_dm_kg = 0.0;
+    std::optional<sys_days> last_move;
+    std::optional<PastureId> now_in;
+};
+
+class Scheduler {
+  public:
+    Scheduler(PlanContext& context, const PlanRequest& request)
+        : context_(context),
+          ranch_(context.ranch()),
+          request_(request),
+          running_(ranch_.herds.size()) {
+        for (const HayLot& lot : ranch_.lots) schedule_.lots_left.push_back(lot.bales);
+    }
+
+    Result<FeedSchedule> run() {
+        for (int d = 0; d < request_.days; ++d) {
+            const sys_days day = request_.from + std::chrono::days{d};
+            for (std::size_t h = 0; h < ranch_.herds.size(); ++h) {
+                if (d % std::max(1, ranch_.herds[h].feed_every_days) != 0) continue;
+                if (auto error = feed(HerdId::at(h), day)) return fail(std::move(*error));
+            }
+        }
+        return std::move(schedule_);
+    }
+
+  private:
+    // nullopt when the herd got its feed (or still has enough of the last).
+    std::optional<Error> feed(HerdId herd, sys_days day) {
+        std::optional<Error> last;
+        for (const PastureId pasture : pastures_to_try(herd, day)) {
+            auto made = feed_in(herd, day, pasture);
+            if (made) {
+                accept(herd, pasture, std::move(*made));
+                return std::nullopt;
+            }
+            if (made.error().code == "hay_short") return made.error();
+            if (made.error().code == "nothing_due") return std::nullopt;
+            last = made.error();
+        }
+        if (!last)
+            last = Error{"no_line", "This herd has no pasture that may be fed in.",
+                         name_day(ranch_[herd], day),
+                         "List a pasture with feed = yes for it in herds.csv."};
+        return last;
+    }
+
+    std::vector<PastureId> pastures_to_try(HerdId herd, sys_days day) {
+        const Running& run = running_[herd.index()];
+        const PastureId home = run.now_in.value_or(pasture_on(ranch_, herd, day));
+        std::vector<PastureId> order{home};
+        const bool may_move = !run.last_move || day - *run.last_move >= std::chrono::days{7};
+        const auto add = [&](bool sacrifice) {
+            for (const PastureId p : ranch_[herd].pastures) {
+                if (ranch_[p].sacrifice == sacrifice &&
+                    std::find(order.begin(), order.end(), p) == order.end())
+                    order.push_back(p);
+            }
+        };
+        if (may_move) add(false);
+        add(true);
+        std::erase_if(order, [&](PastureId p) { return !ranch_[p].feed; });
+        return order;
+    }
+
+    Result<ScheduledFeeding> feed_in(HerdId herd, sys_days day, PastureId pasture) {
+        const WeatherDay* weather = weather_on(ranch_, day);
+        const bool thaw = weather != nullptr && weather->thaw;
+        const auto ground = context_.dry_ground(pasture);
+        if (!ground) return fail(ground.error());
+        if ((*ground)->region.empty())
+            return fail(
+                {"no_line",
+                 "No ground here may be fed on: setbacks, fence strip and off-limits ground cover "
+                 "all of it.",
+                 fmt::format("{}, pasture {}", name_day(ranch_[herd], day), ranch_[pasture].name),
+                 "Check the setbacks in off_limits, or list another pasture for this herd."});
+        const Point place = label_point((*ground)->region.shape());
+        const auto rigs = rank_rigs(context_, day, pasture, place);
+        if (rigs.empty())
+            return fail(
+                {"yard_unreachable", why_no_way(day, pasture),
+                 fmt::format("{}, pasture {}", name_day(ranch_[herd], day), ranch_[pasture].name),
+                 "Open or add a gate, or draw the missing trail."});
+        Error last;
+        for (const RankedRig& ranked : rigs) {
+            auto made = feed_with(herd, day, pasture, ranked.rig, place, thaw);
+            if (made || made.error().code != "no_line") return made;
+            last = made.error();
+        }
+        return fail(last);
+    }
+
+    std::string why_no_way(sys_days day, PastureId pasture) {
+        const TravelMap& map = context_.travel(day, ranch_.rigs.front());
+        return ranch_.yards.empty() ? "There is no bale yard."
+                                    : map.why_not(YardId::at(0), pasture);
+    }
+
+    Result<ScheduledFeeding> feed_with(HerdId herd, sys_days day, PastureId pasture, RigId rig,
+                                       Point place, bool thaw) {
+        ScheduledFeeding f{.date = day,
+                           .days = std::max(1, ranch_[herd].feed_every_days),
+                           .herd = herd,
+                           .pasture = pasture,
+                           .rig = rig};
+        const double mean_bale = mean_bale_dm();
+        f.need = feed_need(ranch_, herd, day, f.days, ranch_[rig].waste_ratio,
+                           has_shelter(ranch_, pasture), mean_bale);
+        if (!due(f)) return fail({"nothing_due", "", "", ""});
+        auto lots = pick_lots(f, place);
+        if (!lots) return fail(name_lot_error(lots.error(), herd, day));
+        f.lots = std::move(*lots);
+        settle_amounts(f);
+        f.loads = split_loads(ranch_, f.lots.picks, ranch_[rig].bales_per_trip);
+        return lay_out(std::move(f), thaw);
+    }
+
+    double mean_bale_dm() const {
+        double dm = 0.0;
+        double bales = 0.0;
+        for (std::size_t l = 0; l < ranch_.lots.size(); ++l) {
+            dm += schedule_.lots_left[l] * ranch_.lots[l].bale_dm_kg();
+            bales += schedule_.lots_left[l];
+        }
+        return bales > 0.0 ? dm / bales : 500.0;
+    }
+
+    bool due(const ScheduledFeeding& f) const {
+        const Running& run = running_[f.herd.index()];
+        if (f.need.bales) return bales_due(*f.need.bales, run) > 0;
+        return f.need.offered_kg - run.surplus_kg > 1e-6;
+    }
+
+    static int bales_due(double bales, const Running& run) {
+        return static_cast<int>(std::ceil(bales - run.surplus_bales - kEpsilonBales));
+    }
+
+    Error name_lot_error(Error error, HerdId herd, sys_days day) const {
+        error.where = name_day(ranch_[herd], day);
+        return error;
+    }
+
+    Result<LotChoice> pick_lots(ScheduledFeeding& f, Point place) {
+        LotRequest request = lot_request(f);
+        const std::vector<double> share = free_share(ranch_, schedule_.lots_left, f.date);
+        const bool milking = is_lactating(stage_on(ranch_[f.herd], f.date));
+        request.offers = offers(f, place, milking ? std::vector<double>(share.size(), 1.0) : share);
+        auto choice = choose_lots(request);
+        const bool short_of =
+            !choice || choice->cp_short_ratio > 0.0 || choice->tdn_short_ratio > 0.0;
+        if (short_of && !milking) {  // held-back hay gives way before the cows do
+            request.offers = offers(f, place, std::vector<double>(share.size(), 1.0));
+            auto second = choose_lots(request);
+            if (second) choice = std::move(second);
+        }
+        return choice;
+    }
+
+    LotRequest lot_request(const ScheduledFeeding& f) const {
+        const Herd& herd = ranch_[f.herd];
+        const Running& run = running_[f.herd.index()];
+        const Stage stage = stage_on(herd, f.date);
+        LotRequest request;
+        request.least_kg = f.need.offered_kg - run.surplus_kg;
+        if (f.need.bales) request.bales = bales_due(*f.need.bales, run);
+        if (herd.round_to == RoundTo::load)
+            request.round_to_bales = std::max(1, ranch_[f.rig].bales_per_trip);
+        request.requirement = requirement(stage);
+        request.cake_dm_kg = herd.cake_kg * herd.head * f.days * kCakeDmRatio;
+        request.cake_cp_ratio = herd.cake_cp_ratio;
+        request.cake_tdn_ratio = herd.cake_tdn_ratio;
+        request.waste_ratio = ranch_[f.rig].waste_ratio;
+        request.straw_limit_ratio = ranch_.settings.straw_limit_ratio;
+        request.pregnant = is_pregnant(stage);
+        return request;
+    }
+
+    std::vector<LotOffer> offers(const ScheduledFeeding& f, Point place,
+                                 const std::vector<double>& share) {
+        std::vector<LotOffer> list;
+        const RankPrices prices = rank_prices(ranch_.settings);
+        for (std::size_t l = 0; l < ranch_.lots.size(); ++l) {
+            const HayLot& lot = ranch_.lots[l];
+            const bool kept = !lot.keep_to.empty() && lot.keep_to != ranch_[f.herd].name &&
+                              lot.keep_to != ranch_[f.pasture].name;
+            const int available = static_cast<int>(std::floor(schedule_.lots_left[l] * share[l]));
+            const double haul =
+                haul_cost_per_bale(context_, f.date, ranch_[f.rig], lot.yard, f.pasture, place);
+            if (kept || available <= 0 || haul == std::numeric_limits<double>::infinity()) continue;
+            list.push_back(
+                {.lot = LotId::at(l),
+                 .available = available,
+                 .bale_dm_kg = lot.bale_dm_kg(),
+                 .cost_per_bale = haul + lot.price_per_kg.value_or(prices.hay_per_kg) * lot.bale_kg,
+                 .cp_ratio = lot.quality.cp_ratio,
+                 .tdn_ratio = lot.quality.tdn_ratio,
+                 .straw = lot.kind == HayKind::straw,
+                 .high_nitrate =
+                     lot.nitrate_ppm.value_or(0.0) >= ranch_.settings.nitrate_caution_ppm,
+                 .feed_first = lot.feed_first});
+        }
+        return list;
+    }
+
+    // Fills offered and needed, and the mix's composition. With bales a day, need is counted in
+    // bales: what is left of the last feeding counts as the bales it was.
+    void settle_amounts(ScheduledFeeding& f) const {
+        const Running& run = running_[f.herd.index()];
+        int count = 0;
+        f.offered_kg = 0.0;
+        f.mix = HayQuality{0.0, 0.0, 0.0, 0.0, true};
+        for (const LotPick& pick : f.lots.picks) {
+            const HayLot& lot = ranch_[pick.lot];
+            const double dm = pick.count * lot.bale_dm_kg();
+            count += pick.count;
+            f.offered_kg += dm;
+            f.mix.cp_ratio += dm * lot.quality.cp_ratio;
+            f.mix.tdn_ratio += dm * lot.quality.tdn_ratio;
+            f.mix.p_ratio += dm * lot.quality.p_ratio;
+            f.mix.k_ratio += dm * lot.quality.k_ratio;
+            f.mix.tested = f.mix.tested && lot.quality.tested;
+        }
+        for (double* part : {&f.mix.cp_ratio, &f.mix.tdn_ratio, &f.mix.p_ratio, &f.mix.k_ratio})
+            *part /= f.offered_kg;
+        f.needed_kg = f.need.offered_kg;
+        if (f.need.bales) {
+            const double bale = f.offered_kg / count;
+            const double left = run.surplus_bales + count - *f.need.bales;
+            f.needed_kg = f.offered_kg - left * bale + run.surplus_bales * run.last_bale_dm_kg;
+            f.need.offered_kg = f.needed_kg;
+            f.need.eaten_kg = f.needed_kg * (1.0 - ranch_[f.rig].waste_ratio);
+        }
+    }
+
+    Result<ScheduledFeeding> lay_out(ScheduledFeeding f, bool thaw) {
+        const Rig& rig = ranch_[f.rig];
+        double kg = 0.0;
+        for (const ScheduledLoad& load : f.loads) kg += load.hay_kg;
+        const double wanted_m = ranch_[f.herd].head * ranch_.settings.head_space_m * kSpaceMargin;
+        const double rate = std::clamp(kg / wanted_m, rig.lay_kg_per_m_min, rig.lay_kg_per_m_max);
+        for (const double lay : {rate, rig.lay_kg_per_m_max}) {
+            std::vector<LineRequest::Load> lengths;
+            for (const ScheduledLoad& load : f.loads)
+                lengths.push_back({load.bales, load.hay_kg / lay});
+            const auto found = context_.candidates(f.pasture, rig, thaw, lengths);
+            if (!found) return fail(found.error());
+            if ((*found)->empty()) continue;
+            f.lay_kg_per_m = lay;
+            f.candidates = *found;
+            return f;
+        }
+        return fail(no_line_error(f, thaw));
+    }
+
+    Error no_line_error(const ScheduledFeeding& f, bool thaw) const {
+        return {
+            "no_line",
+            fmt::format("No line long enough fits on ground that may be fed on with rig {}{}: "
+                        "fence strip, setbacks, slope "
+                        "and turning radius leave no room.",
+                        ranch_[f.rig].name, thaw ? " while soft ground is closed" : ""),
+            fmt::format("{}, pasture {}", name_day(ranch_[f.herd], f.date), ranch_[f.pasture].name),
+            "List another pasture for this herd, raise the rig's greatest lay rate, or check the "
+            "slope limit and setbacks."};
+    }
+
+    void accept(HerdId herd, PastureId pasture, ScheduledFeeding f) {
+        Running& run = running_[herd.index()];
+        int count = 0;
+        for (const LotPick& pick : f.lots.picks) {
+            schedule_.lots_left[pick.lot.index()] -= pick.count;
+            count += pick.count;
+        }
+        if (f.need.bales) {
+            run.surplus_bales += count - *f.need.bales;
+            run.last_bale_dm_kg = f.offered_kg / count;
+        } else {
+            run.surplus_kg += f.offered_kg - f.needed_kg;
+        }
+        const PastureId home = run.now_in.value_or(pasture_on(ranch_, herd, f.date));
+        if (pasture != home) note_move(herd, f.date, home, pasture);
+        schedule_.feedings.push_back(std::move(f));
+    }
+
+    void note_move(HerdId herd, sys_days day, PastureId from, PastureId to) {
+        running_[herd.index()].last_move = day;
+        running_[herd.index()].now_in = to;
+        schedule_.problems.push_back({"moved_pasture", Severity::warning,
+                                      name_day(ranch_[herd], day),
+                                      fmt::format("No legal line in {}: fed in {} instead.",
+                                                  ranch_[from].name, ranch_[to].name),
+                                      "Move the herd, or check why that pasture has no room."});
+    }
+
+    PlanContext& context_;
+    const Ranch& ranch_;
+    const PlanRequest& request_;
+    std::vector<Running> running_;
+    FeedSchedule schedule_;
+};
+
+}  // namespace
+
+PastureId pasture_on(const Ranch& ranch, HerdId herd, sys_days day) {
+    PastureId now = ranch[herd].pastures.front();
+    std::optional<sys_days> since;
+    for (const Move& move : ranch.moves) {
+        if (move.herd != herd || move.date > day || (since && move.date < *since)) continue;
+        now = move.pasture;
+        since = move.date;
+    }
+    return now;
+}
+
+Result<FeedSchedule> feed_schedule(PlanContext& context, const PlanRequest& request) {
+    return Scheduler(context, request).run();
+}
+
+}  // namespace haylane

@@ -1,0 +1,57 @@
+#pragma once
+// Decides, before any line is chosen, what each herd is fed on each day: pasture, rig, lots, whole
+// bales, loads and lay rate. Keeps the running total of hay offered at or ahead of need by less
+// than one bale a herd, and never draws more bales than a lot holds.
+
+#include "core/base/result.h"
+#include "core/plan/choose_lots.h"
+#include "core/plan/plan.h"
+#include "core/plan/plan_context.h"
+#include "core/plan/plan_request.h"
+#include "core/ration/bales_needed.h"
+
+#include <string>
+#include <vector>
+
+namespace haylane {
+
+// One trip from one yard, as many bales as the rig carries at most.
+struct ScheduledLoad {
+    YardId yard;
+    std::vector<BaleDraw> draws;
+    int bales = 0;
+    double hay_kg = 0.0;  // as fed
+    Wrap wrap = Wrap::net;
+};
+
+struct ScheduledFeeding {
+    sys_days date;
+    int days = 1;
+    HerdId herd;
+    PastureId pasture;
+    RigId rig;
+    FeedNeed need;
+    double needed_kg = 0.0;   // DM to offer, what is left of the last feeding counted
+    double offered_kg = 0.0;  // DM
+    LotChoice lots;
+    HayQuality mix;  // DM-weighted
+    std::vector<ScheduledLoad> loads;
+    double lay_kg_per_m = 0.0;
+    const std::vector<Candidate>* candidates = nullptr;  // owned by the context
+    std::vector<Caution> cautions;
+};
+
+struct FeedSchedule {
+    std::vector<ScheduledFeeding> feedings;  // by date, then herd
+    std::vector<int> lots_left;              // bales by lot after the plan
+    Problems problems;
+};
+
+// Errors: "hay_short" (too little hay for a herd on a date), "no_line" (no legal line for a herd on
+// a date in any pasture it may use; the rule is named), "yard_unreachable".
+[[nodiscard]] Result<FeedSchedule> feed_schedule(PlanContext& context, const PlanRequest& request);
+
+// The pasture a herd is in on a day: the last of its moves up to then, else the first listed.
+[[nodiscard]] PastureId pasture_on(const Ranch& ranch, HerdId herd, sys_days day);
+
+}  // namespace haylane

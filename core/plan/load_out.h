@@ -1,0 +1,15 @@
+#pragma once
+// Splits a feeding's bales into loads: each from one yard, whole bales, at most what the rig
+// carries, as few and as equal as can be.
+
+#include "core/plan/feed_schedule.h"
+
+#include <vector>
+
+namespace haylane {
+
+[[nodiscard]] std::vector<ScheduledLoad> split_loads(const Ranch& ranch,
+                                                     const std::vector<LotPick>& picks,
+                                                     int bales_per_trip);
+
+}  // namespace haylane

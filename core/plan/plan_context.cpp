@@ -1,0 +1,129 @@
+#include "core/plan/plan_context.h"
+
+#include "core/geometry/polygon.h"
+
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+namespace {
+
+TravelConditions conditions_on(const Ranch& ranch, sys_days day, const Rig& rig,
+                               const std::vector<std::string>& blocked) {
+    TravelConditions c{.date = day, .blocked = blocked};
+    if (const WeatherDay* weather = weather_on(ranch, day)) {
+        c.snow = weather->snow;
+        c.thaw = weather->thaw;
+        c.low_c = weather->low_c;
+    }
+    double heaviest_bale_kg = 0.0;
+    for (const HayLot& lot : ranch.lots) heaviest_bale_kg = std::max(heaviest_bale_kg, lot.bale_kg);
+    c.loaded_kg = rig.mass_kg + rig.bales_per_trip * heaviest_bale_kg;
+    return c;
+}
+
+// Days on which the same gates and trails are open under the same weather share a map.
+std::string conditions_key(const Ranch& ranch, const TravelConditions& c) {
+    std::string key = fmt::format("{}{}{}|", c.snow, c.thaw, c.thaw ? c.low_c.value_or(99.0) : 0.0);
+    for (const Gate& gate : ranch.gates) key += gate.closed.holds(c.date) ? '0' : '1';
+    key += '|';
+    for (const Trail& trail : ranch.trails) {
+        const bool too_heavy = trail.max_kg && c.loaded_kg > *trail.max_kg;
+        key += trail.closed.holds(c.date) || too_heavy ? '0' : '1';
+    }
+    return key;
+}
+
+}  // namespace
+
+PlanContext::PlanContext(const Ranch& ranch, std::vector<std::string> blocked)
+    : ranch_(ranch),
+      blocked_(std::move(blocked)),
+      terrain_(ranch.terrain ? Terrain(*ranch.terrain) : Terrain()) {}
+
+Result<const FeedableGround*> PlanContext::ground_with_strip(PastureId pasture, double strip_m,
+                                                             bool thaw) {
+    const auto key = std::make_tuple(pasture.value, strip_m, thaw);
+    const auto found = grounds_.find(key);
+    if (found != grounds_.end()) return found->second.get();
+    auto made =
+        feedable_ground(ranch_, pasture, terrain_, {.fence_strip_m = strip_m, .thaw = thaw});
+    if (!made) return fail(made.error());
+    auto& place = grounds_[key];
+    place = std::make_unique<FeedableGround>(std::move(*made));
+    return place.get();
+}
+
+Result<const FeedableGround*> PlanContext::feedable(PastureId pasture, const Rig& rig, bool thaw) {
+    return ground_with_strip(pasture, fence_strip_m(rig, ranch_.settings), thaw);
+}
+
+Result<const FeedableGround*> PlanContext::dry_ground(PastureId pasture) {
+    return ground_with_strip(pasture, ranch_.settings.fence_clearance_m, false);
+}
+
+const TravelMap& PlanContext::travel(sys_days day, const Rig& rig) {
+    const TravelConditions conditions = conditions_on(ranch_, day, rig, blocked_);
+    auto& place = travel_[conditions_key(ranch_, conditions)];
+    if (!place) {
+        place = std::make_unique<TravelMap>(ranch_, conditions);
+        note(place->problems());
+    }
+    return *place;
+}
+
+void PlanContext::note(const Problems& found) {
+    for (const Problem& problem : found) {
+        const bool known = std::any_of(problems_.begin(), problems_.end(), [&](const Problem& p) {
+            return p.code == problem.code && p.where == problem.where && p.text == problem.text;
+        });
+        if (!known) problems_.push_back(problem);
+    }
+}
+
+Result<const std::vector<Candidate>*> PlanContext::candidates(
+    PastureId pasture, const Rig& rig, bool thaw, const std::vector<LineRequest::Load>& loads) {
+    const auto ground = feedable(pasture, rig, thaw);
+    if (!ground) return fail(ground.error());
+    std::string key =
+        fmt::format("{}|{}|{}|{}", pasture.value, line_radius_m(rig, ranch_.settings).value_or(0.0),
+                    fence_strip_m(rig, ranch_.settings), thaw);
+    for (const auto& load : loads) key += fmt::format("|{}:{}", load.bales, load.length_m);
+    auto& place = candidates_[key];
+    if (!place) {
+        const Settings& s = ranch_.settings;
+        LineRequest request{.loads = loads,
+                            .line_radius_m = line_radius_m(rig, s).value_or(0.0),
+                            .spacing_m = s.spacing_m,
+                            .heading_step_rad = s.heading_step_rad,
+                            .max_candidates = static_cast<int>(s.max_candidates),
+                            .gates = {},
+                            .gate_keep_m = s.gate_keep_m};
+        for (const Gate& gate : ranch_.gates) {
+            if ((*ground)->region.box().grown_by(100.0).contains(gate.at))
+                request.gates.push_back(gate.at);
+        }
+        place = std::make_unique<std::vector<Candidate>>(candidate_lines(**ground, request));
+    }
+    return place.get();
+}
+
+bool has_shelter(const Ranch& ranch, PastureId pasture) {
+    const MultiPolygon& shape = ranch[pasture].shape;
+    const auto inside = [&](Point p) { return contains(shape, p); };
+    return std::any_of(ranch.shelter.begin(), ranch.shelter.end(), [&](const Shelter& s) {
+        if (std::any_of(s.points.begin(), s.points.end(), inside)) return true;
+        const auto line_inside = [&](const Polyline& line) {
+            return std::any_of(line.begin(), line.end(), inside);
+        };
+        if (std::any_of(s.lines.begin(), s.lines.end(), line_inside)) return true;
+        return std::any_of(s.area.begin(), s.area.end(), [&](const Polygon& part) {
+            return std::any_of(part.outer.begin(), part.outer.end(), inside);
+        });
+    });
+}
+
+}  // namespace haylane

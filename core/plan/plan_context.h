@@ -1,0 +1,57 @@
+#pragma once
+// What every stage of one plan shares: terrain, feedable ground by rig and weather, travel maps by
+// the day's conditions, and candidate ways to lay a feeding. Each is made once and kept.
+// Not for use from several threads.
+
+#include "core/base/result.h"
+#include "core/ground/feedable_ground.h"
+#include "core/ground/terrain.h"
+#include "core/haul/travel_map.h"
+#include "core/lines/candidate_lines.h"
+#include "core/ranch/ranch.h"
+
+#include <map>
+#include <memory>
+#include <string>
+#include <tuple>
+#include <vector>
+
+namespace haylane {
+
+class PlanContext {
+  public:
+    PlanContext(const Ranch& ranch, std::vector<std::string> blocked);
+
+    [[nodiscard]] const Ranch& ranch() const { return ranch_; }
+    [[nodiscard]] const Terrain& terrain() const { return terrain_; }
+    // Ground a rig may lay hay on; the fence strip is the rig's.
+    [[nodiscard]] Result<const FeedableGround*> feedable(PastureId pasture, const Rig& rig,
+                                                         bool thaw);
+    // Ground with the plain fence clearance in dry weather: what evenness is judged on.
+    [[nodiscard]] Result<const FeedableGround*> dry_ground(PastureId pasture);
+    // Ways open on a day for a rig with a full load.
+    [[nodiscard]] const TravelMap& travel(sys_days day, const Rig& rig);
+    // Candidates for these loads; lengths in metres. Empty when none is legal.
+    [[nodiscard]] Result<const std::vector<Candidate>*> candidates(
+        PastureId pasture, const Rig& rig, bool thaw, const std::vector<LineRequest::Load>& loads);
+    // Problems found while building travel maps, each once.
+    [[nodiscard]] const Problems& problems() const { return problems_; }
+
+  private:
+    [[nodiscard]] Result<const FeedableGround*> ground_with_strip(PastureId pasture, double strip_m,
+                                                                  bool thaw);
+    void note(const Problems& found);
+
+    const Ranch& ranch_;
+    std::vector<std::string> blocked_;
+    Terrain terrain_;
+    std::map<std::tuple<int, double, bool>, std::unique_ptr<FeedableGround>> grounds_;
+    std::map<std::string, std::unique_ptr<TravelMap>> travel_;
+    std::map<std::string, std::unique_ptr<std::vector<Candidate>>> candidates_;
+    Problems problems_;
+};
+
+// True when any shelter stands in the pasture (cattle there feel 0.3 of the wind).
+[[nodiscard]] bool has_shelter(const Ranch& ranch, PastureId pasture);
+
+}  // namespace haylane

@@ -1,0 +1,345 @@
+// Stages in order, each a file of its own: feed_schedule, loads_before, place_feedings, haul_loads,
+// then the ground afterwards and the words. Nothing here computes; it hands values on.
+#include "core/plan/plan_days.h"
+
+#include "core/base/units.h"
+#include "core/haul/fuel.h"
+#include "core/haul/load_work.h"
+#include "core/plan/cautions.h"
+#include "core/plan/daylight.h"
+#include "core/plan/describe.h"
+#include "core/plan/feed_schedule.h"
+#include "core/plan/ground_loads.h"
+#include "core/plan/haul_loads.h"
+#include "core/plan/hay_lasts.h"
+#include "core/plan/place_feedings.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+namespace {
+
+constexpr int kFirmDays = 3;
+
+std::optional<Error> nothing_to_plan(const Ranch& ranch) {
+    const auto missing = [](const char* what, const char* role) {
+        return Error{"nothing_to_plan", fmt::format("There is no {} to plan with.", what), "",
+                     fmt::format("Add {} to the ranch folder and make the book again.", role)};
+    };
+    if (ranch.herds.empty()) return missing("herd", "herds.csv");
+    if (ranch.rigs.empty()) return missing("rig", "rigs.csv");
+    if (ranch.yards.empty()) return missing("bale yard", "yards");
+    const bool hay = std::any_of(ranch.lots.begin(), ranch.lots.end(),
+                                 [](const HayLot& lot) { return lot.bales > 0; });
+    if (!hay) return missing("hay on hand", "hay.csv with bales");
+    return std::nullopt;
+}
+
+DepositMass mass_of(const DepositSplit& split) {
+    return {split.residue_dm_kg, split.residue.n_kg + split.excreted.n_kg,
+            split.residue.p2o5_kg + split.excreted.p2o5_kg,
+            split.residue.k2o_kg + split.excreted.k2o_kg, split.n_lost_gas_kg};
+}
+
+// Cake and mineral: what is not kept by the animals, as mass only.
+DepositMass other_mass(const Herd& herd, int days, const Settings& s) {
+    constexpr double kP2o5PerP = 2.2914;
+    constexpr double kNPerCp = 0.16;
+    const double head_days = static_cast<double>(herd.head) * days;
+    DepositMass mass;
+    mass.n_kg =
+        herd.cake_kg * herd.cake_cp_ratio * kNPerCp * head_days * (1.0 - s.retained_n_ratio);
+    mass.p2o5_kg = (herd.cake_kg * herd.cake_p_ratio + herd.mineral_kg * herd.mineral_p_ratio) *
+                   kP2o5PerP * head_days * (1.0 - s.retained_p_ratio);
+    return mass;
+}
+
+// Bales per m2 already under the lines, and in the heaviest place of the pasture, through the
+// window.
+struct GroundSoFar {
+    double here_per_m2 = 0.0;
+    double mean_per_m2 = 0.0;
+    double heaviest_per_m2 = 0.0;
+};
+
+GroundSoFar ground_so_far(const PastureGround& ground, const Raster<double>& seen,
+                          const std::vector<PlannedLine>& lines) {
+    GroundSoFar so_far;
+    const Grid& grid = seen.grid;
+    double samples = 0.0;
+    for (const PlannedLine& line : lines) {
+        for (const Point p : densified(line.path, grid.cell_m)) {
+            const int i = grid.column(p.x);
+            const int j = grid.row(p.y);
+            if (!grid.holds(i, j)) continue;
+            so_far.here_per_m2 += seen(i, j);
+            samples += 1.0;
+        }
+    }
+    if (samples > 0.0) so_far.here_per_m2 /= samples * grid.cell_area_m2();
+    for (std::size_t c = 0; c < seen.values.size(); ++c) {
+        if (ground.mask.values[c] == 0) continue;
+        so_far.mean_per_m2 += seen.values[c];
+        so_far.heaviest_per_m2 = std::max(so_far.heaviest_per_m2, seen.values[c]);
+    }
+    so_far.mean_per_m2 /=
+        std::max<double>(1.0, static_cast<double>(ground.cells)) * grid.cell_area_m2();
+    so_far.heaviest_per_m2 /= grid.cell_area_m2();
+    return so_far;
+}
+
+std::string why_sentence(const GroundSoFar& so_far, const PlannedFeeding& planned) {
+    const double ac = units::kM2PerAcre;
+    std::string text = fmt::format(
+        "This strip has had {:.1f} bales/ac so far; the pasture's average is {:.1f} and its "
+        "heaviest "
+        "place {:.0f}.",
+        so_far.here_per_m2 * ac, so_far.mean_per_m2 * ac, so_far.heaviest_per_m2 * ac);
+    const int minutes = static_cast<int>(std::lround(planned.above_nearest_s / 60.0));
+    text +=
+        minutes > 0
+            ? fmt::format(" It takes {} min more driving than the nearest line allowed.", minutes)
+            : " No line allowed is nearer.";
+    return text;
+}
+
+class Planner {
+  public:
+    Planner(const CheckedRanch& checked, const PlanRequest& request)
+        : checked_(checked),
+          ranch_(checked.ranch),
+          request_(request),
+          context_(checked.ranch, request.blocked) {}
+
+    Result<PlanResult> run() {
+        request_.progress("feed", 0.0);
+        auto schedule = feed_schedule(context_, request_);
+        if (!schedule) return fail(schedule.error());
+        schedule_ = std::move(*schedule);
+        request_.progress("ground so far", 0.2);
+        auto loads = loads_before(context_, request_.from, request_.threads);
+        if (!loads) return fail(loads.error());
+        result_.loads = std::move(*loads);
+        request_.progress("lines", 0.3);
+        placement_ = place_feedings(context_, schedule_, result_.loads, request_);
+        if (request_.progress.stopped())
+            return fail({"cancelled", "Stopped before the plan was done.", "", "Run it again."});
+        request_.progress("hauls", 0.8);
+        fill_feedings();
+        fill_ground();
+        fill_rest();
+        request_.progress("done", 1.0);
+        return std::move(result_);
+    }
+
+  private:
+    void fill_feedings() {
+        Plan& plan = result_.plan;
+        std::map<int, Raster<double>> seen;  // bales through the window, by pasture
+        RigsOut out;
+        for (std::size_t f = 0; f < schedule_.feedings.size(); ++f) {
+            const ScheduledFeeding& feeding = schedule_.feedings[f];
+            const int chosen = placement_.choice.chosen[f];
+            if (chosen < 0) {
+                plan.problems.push_back({"no_line", Severity::error, where(feeding),
+                                         "No line keeps every rule that never yields.",
+                                         "List another pasture for this herd."});
+                continue;
+            }
+            const PastureLoad& load = result_.loads[feeding.pasture.index()];
+            auto [place, fresh] = seen.try_emplace(feeding.pasture.value);
+            if (fresh)
+                place->second =
+                    through_window(load.ground, load.before.bales, ranch_.settings.window_m);
+            plan.feedings.push_back(planned_feeding(f, static_cast<std::size_t>(chosen),
+                                                    load.ground, place->second, out));
+        }
+    }
+
+    PlannedFeeding planned_feeding(std::size_t f, std::size_t chosen, const PastureGround& ground,
+                                   const Raster<double>& seen, RigsOut& out) {
+        const ScheduledFeeding& feeding = schedule_.feedings[f];
+        PlannedFeeding planned{.date = feeding.date,
+                               .days_covered = feeding.days,
+                               .firm = feeding.date < request_.from + std::chrono::days{kFirmDays},
+                               .herd = feeding.herd,
+                               .pasture = feeding.pasture,
+                               .rig = feeding.rig,
+                               .dm_eaten_kg = feeding.need.eaten_kg,
+                               .dm_needed_kg = feeding.needed_kg,
+                               .dm_offered_kg = feeding.offered_kg,
+                               .cp_ratio = feeding.lots.cp_ratio,
+                               .tdn_ratio = feeding.lots.tdn_ratio};
+        for (const LotPick& pick : feeding.lots.picks)
+            planned.bales.push_back({pick.lot, ranch_[pick.lot].yard, pick.count});
+        haul_loads(context_, feeding, (*feeding.candidates)[chosen], out, planned);
+        planned.deposit = mass_of(split_of(ranch_, feeding));
+        planned.deposit_other = other_mass(ranch_[feeding.herd], feeding.days, ranch_.settings);
+        describe_start(feeding, planned);
+        const std::vector<double>& haul = placement_.haul_s[f];
+        planned.above_nearest_s = haul[chosen] - *std::min_element(haul.begin(), haul.end());
+        planned.above_nearest_cost = above_cost(feeding, planned.above_nearest_s);
+        const GroundSoFar so_far = ground_so_far(ground, seen, planned.lines);
+        planned.ground_so_far_bales_per_m2 = so_far.here_per_m2;
+        planned.heaviest_bales_per_m2 = so_far.heaviest_per_m2;
+        planned.cautions = cautions_for(context_, feeding, planned);
+        planned.why = why_sentence(so_far, planned);
+        note_yield(f);
+        return planned;
+    }
+
+    // The time above the nearest, priced with the fuel burnt per second on the way.
+    std::optional<double> above_cost(const ScheduledFeeding& feeding, double above_s) {
+        constexpr double kHaulLoadRatio = 0.4;
+        const double fuel_l = above_s * fuel_rate_l_per_s(kHaulLoadRatio, ranch_[feeding.rig].pto_w,
+                                                          ranch_.settings.throttle_cut_ratio);
+        return daily_cost(above_s, fuel_l, ranch_.settings);
+    }
+
+    void describe_start(const ScheduledFeeding& feeding, PlannedFeeding& planned) {
+        const TravelMap& travel = context_.travel(feeding.date, ranch_[feeding.rig]);
+        const auto marks = landmarks_of(ranch_, feeding.pasture, travel.gates_of(feeding.pasture));
+        planned.start = start_hint(marks, planned.lines.front().path.front());
+        planned.toward = toward(marks, planned.lines.front().path);
+    }
+
+    void note_yield(std::size_t f) {
+        const Yielded yielded = placement_.choice.yielded[f];
+        if (yielded == Yielded::nothing) return;
+        const bool spacing = yielded == Yielded::spacing;
+        result_.plan.problems.push_back(
+            {spacing ? "spacing_yielded" : "rest_yielded", Severity::warning,
+             where(schedule_.feedings[f]),
+             spacing
+                 ? "No room is left a full spacing from other lines: this one lies closer."
+                 : "No rested ground is left: this line lies on ground fed earlier this season.",
+             "List another pasture for this herd, or lower spacing_m or rest_days."});
+    }
+
+    void fill_ground() {
+        std::vector<PlacedFeeding> placed;
+        for (std::size_t f = 0; f < schedule_.feedings.size(); ++f) {
+            const int chosen = placement_.choice.chosen[f];
+            if (chosen < 0) continue;
+            const ScheduledFeeding& feeding = schedule_.feedings[f];
+            MultiPolyline lines;
+            for (const CandidateLine& line :
+                 (*feeding.candidates)[static_cast<std::size_t>(chosen)].lines)
+                lines.push_back(line.path);
+            int bales = 0;
+            for (const LotPick& pick : feeding.lots.picks) bales += pick.count;
+            const WeatherDay* weather = weather_on(ranch_, feeding.date);
+            placed.push_back({feeding.pasture,
+                              {.shape = std::move(lines),
+                               .split = split_of(ranch_, feeding),
+                               .bales = static_cast<double>(bales),
+                               .rig = &ranch_[feeding.rig],
+                               .wind_from_rad = weather != nullptr && weather->wind_from_rad
+                                                    ? *weather->wind_from_rad
+                                                    : -1.0}});
+        }
+        add_to_loads(ranch_, placed, result_.loads);
+        fill_evenness();
+    }
+
+    void fill_evenness() {
+        std::vector<PastureId> used;
+        for (const PlannedFeeding& planned : result_.plan.feedings) {
+            if (std::find(used.begin(), used.end(), planned.pasture) == used.end())
+                used.push_back(planned.pasture);
+        }
+        std::sort(used.begin(), used.end());
+        for (const PastureId pasture : used) {
+            const PastureLoad& load = result_.loads[pasture.index()];
+            for (const char* measure : {"n", "p2o5", "k2o"}) {
+                const double window = ranch_.settings.window_m;
+                result_.plan.evenness.push_back(
+                    {pasture, measure,
+                     evenness_figures(load.ground, layer(load.before, measure_named(measure)),
+                                      window),
+                     evenness_figures(load.ground, layer(load.after, measure_named(measure)),
+                                      window)});
+            }
+        }
+    }
+
+    void fill_rest() {
+        Plan& plan = result_.plan;
+        plan.ranch = ranch_.name;
+        plan.from = request_.from;
+        plan.days = request_.days;
+        plan.seed = request_.seed;
+        plan.optimality = placement_.choice.optimality;
+        fill_totals();
+        add_long_day_cautions();
+        const auto lasts = hay_lasts(ranch_, schedule_.lots_left,
+                                     request_.from + std::chrono::days{request_.days});
+        plan.hay_lasts = lasts.lasts;
+        for (std::size_t l = 0; l < ranch_.lots.size(); ++l)
+            plan.hay_left.push_back(
+                {LotId::at(l), ranch_.lots[l].yard, schedule_.lots_left[l], lasts.runs_out[l]});
+        plan.assumptions = list_assumptions(ranch_.settings, ranch_.settings_changed);
+        plan.switched_off = checked_.switched_off;
+        Problems all = checked_.problems;
+        for (const Problems* more : {&schedule_.problems, &context_.problems(), &plan.problems})
+            all.insert(all.end(), more->begin(), more->end());
+        plan.problems = std::move(all);
+    }
+
+    void fill_totals() {
+        PlanTotals& totals = result_.plan.totals;
+        totals.cost = 0.0;
+        for (const PlannedFeeding& feeding : result_.plan.feedings) {
+            for (const PlannedLoad& load : feeding.loads) {
+                totals.bales += load.bale_count;
+                totals.distance_m += load.distance_m;
+                totals.time_s += load.time_s;
+                totals.fuel_l += load.fuel_l;
+                if (!load.cost) totals.cost.reset();
+                if (totals.cost) *totals.cost += *load.cost;
+            }
+        }
+    }
+
+    void add_long_day_cautions() {
+        std::map<std::pair<sys_days, RigId>, double> work_s;
+        for (const PlannedFeeding& feeding : result_.plan.feedings) {
+            for (const PlannedLoad& load : feeding.loads)
+                work_s[{feeding.date, feeding.rig}] += load.time_s;
+        }
+        for (PlannedFeeding& feeding : result_.plan.feedings) {
+            const double work = work_s[{feeding.date, feeding.rig}];
+            if (work > daylight_s(ranch_.latitude_rad, feeding.date))
+                feeding.cautions.push_back(
+                    {"long_day", fmt::format("{} works {:.0f} h this day, longer than daylight.",
+                                             ranch_[feeding.rig].name, work / 3600.0)});
+        }
+    }
+
+    std::string where(const ScheduledFeeding& f) const {
+        return fmt::format("herd {}, {}, pasture {}", ranch_[f.herd].name, format_day(f.date),
+                           ranch_[f.pasture].name);
+    }
+
+    const CheckedRanch& checked_;
+    const Ranch& ranch_;
+    const PlanRequest& request_;
+    PlanContext context_;
+    FeedSchedule schedule_;
+    Placement placement_;
+    PlanResult result_;
+};
+
+}  // namespace
+
+Result<PlanResult> plan_days(const CheckedRanch& checked, const PlanRequest& request) {
+    if (auto error = nothing_to_plan(checked.ranch)) return fail(std::move(*error));
+    return Planner(checked, request).run();
+}
+
+}  // namespace haylane

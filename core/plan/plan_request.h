@@ -1,0 +1,38 @@
+#pragma once
+// What a plan is asked for, and everything it gives back: the plan itself and the ground it leaves.
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "core/base/day.h"
+#include "core/base/progress.h"
+#include "core/deposit/deposit_map.h"
+#include "core/deposit/pasture_ground.h"
+#include "core/plan/plan.h"
+
+namespace haylane {
+
+struct PlanRequest {
+    sys_days from;
+    int days = 7;
+    std::uint64_t seed = 1;
+    int threads = 0;  // 0 = as many as the machine has; the plan does not depend on it
+    int swap_rounds = 4;
+    std::vector<std::string> blocked;  // gates and trails shut this morning, by name
+    Progress progress;
+};
+
+// The load on one pasture's ground: past feedings alone, and with the plan.
+struct PastureLoad {
+    PastureGround ground;
+    DepositMap before;
+    DepositMap after;
+};
+
+struct PlanResult {
+    Plan plan;
+    std::vector<PastureLoad> loads;  // every pasture, in file order
+};
+
+}  // namespace haylane
