@@ -15,6 +15,7 @@
 #include "core/plan/place_feedings.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 
@@ -286,8 +287,9 @@ class Planner {
         plan.assumptions = list_assumptions(ranch_.settings, ranch_.settings_changed);
         plan.switched_off = checked_.switched_off;
         Problems all = checked_.problems;
-        for (const Problems* more : {&schedule_.problems, &context_.problems(), &plan.problems})
-            all.insert(all.end(), more->begin(), more->end());
+        const std::array<const Problems*, 3> sources{&schedule_.problems, &context_.problems(),
+                                                     &plan.problems};
+        for (const Problems* more : sources) all.insert(all.end(), more->begin(), more->end());
         plan.problems = std::move(all);
     }
 
