@@ -1,0 +1,188 @@
+// Plain text searching, not parsing: GDAL and its XML and JSON parsers do that, behind this gate.
+#include "gis/vector/file_scan.h"
+
+#include "gis/gdal/gdal_session.h"
+#include "gis/vector/csv_layer.h"
+#include "gis/vector/file_text.h"
+
+#include <algorithm>
+#include <fstream>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+namespace {
+
+struct Text {
+    std::string name;
+    std::string text;
+
+    [[nodiscard]] std::string line_of(std::size_t at) const {
+        const auto end = text.begin() + static_cast<std::ptrdiff_t>(std::min(at, text.size()));
+        return fmt::format("{}, line {}", name, 1 + std::count(text.begin(), end, '\n'));
+    }
+    [[nodiscard]] bool has(std::string_view word) const {
+        return text.find(word) != std::string::npos;
+    }
+};
+
+Error unreadable(const Text& text, std::size_t at, const std::string& value) {
+    const bool comma = value.find(',') != std::string::npos;
+    return {"coordinate_unreadable",
+            fmt::format("{}: '{}' is no coordinate", text.line_of(at), shown(value)),
+            text.line_of(at),
+            comma ? "use a decimal point, not a comma" : "write the coordinate as decimal degrees"};
+}
+
+// Every lat="..." and lon="..." of a GPX file must be a number.
+std::optional<Error> check_gpx_numbers(const Text& text) {
+    for (const std::string_view key : {"lat=", "lon="}) {
+        for (std::size_t at = text.text.find(key); at != std::string::npos;
+             at = text.text.find(key, at + 1)) {
+            const char before = at == 0 ? 'x' : text.text[at - 1];
+            if (before != ' ' && before != '\n' && before != '\t' && before != '\r') continue;
+            const std::size_t open = at + key.size();
+            if (open >= text.text.size()) continue;
+            const char quote = text.text[open];
+            if (quote != '"' && quote != '\'') continue;
+            const std::size_t close = text.text.find(quote, open + 1);
+            if (close == std::string::npos || close - open > 64) continue;
+            const std::string value = text.text.substr(open + 1, close - open - 1);
+            if (!parse_number(value, false)) return unreadable(text, at, value);
+        }
+    }
+    // A point without one of the two.
+    for (const std::string_view tag : {"<trkpt", "<rtept", "<wpt"}) {
+        for (std::size_t at = text.text.find(tag); at != std::string::npos;
+             at = text.text.find(tag, at + 1)) {
+            const std::size_t close = text.text.find('>', at);
+            const std::string_view inside = std::string_view(text.text).substr(at, close - at);
+            if (inside.find("lat=") == std::string_view::npos ||
+                inside.find("lon=") == std::string_view::npos) {
+                return unreadable(text, at, std::string(inside.substr(0, 60)));
+            }
+        }
+    }
+    return std::nullopt;
+}
+
+// One "lon,lat" or "lon,lat,height" of a KML coordinates element.
+bool kml_tuple(std::string_view tuple) {
+    int numbers = 0;
+    while (true) {
+        const std::size_t comma = tuple.find(',');
+        if (!parse_number(std::string(tuple.substr(0, comma)), false)) return false;
+        ++numbers;
+        if (comma == std::string_view::npos) break;
+        tuple.remove_prefix(comma + 1);
+    }
+    return numbers == 2 || numbers == 3;
+}
+
+std::optional<Error> check_kml_numbers(const Text& text) {
+    constexpr std::string_view kOpen = "<coordinates>";
+    for (std::size_t at = text.text.find(kOpen); at != std::string::npos;
+         at = text.text.find(kOpen, at + 1)) {
+        const std::size_t from = at + kOpen.size();
+        const std::size_t close = text.text.find('<', from);
+        std::string_view body = std::string_view(text.text).substr(from, close - from);
+        while (!body.empty()) {
+            const std::size_t start = body.find_first_not_of(" \t\r\n");
+            if (start == std::string_view::npos) break;
+            body.remove_prefix(start);
+            const std::string_view tuple = body.substr(0, body.find_first_of(" \t\r\n"));
+            if (!kml_tuple(tuple)) return unreadable(text, from, std::string(tuple.substr(0, 60)));
+            body.remove_prefix(tuple.size());
+        }
+    }
+    return std::nullopt;
+}
+
+Result<Problems> scan_xml(const Text& text, bool gpx) {
+    const std::string_view root = gpx ? "<gpx" : "<kml";
+    if (text.has("<!DOCTYPE html") || text.has("<html")) {
+        return fail({"wrong_content", fmt::format("{} is a web page", text.name), text.name,
+                     "the download was a sign-in or error page: fetch the file again"});
+    }
+    if (text.has("<!DOCTYPE") || text.has("<!ENTITY")) {
+        return fail(
+            {"document_type_refused",
+             fmt::format("{} holds a document type declaration, which is not allowed", text.name),
+             text.name, "export the file again with another program"});
+    }
+    if (!text.has(root) && !text.has(gpx ? ":gpx" : ":kml")) {
+        return fail({gpx ? "not_gpx" : "not_kml",
+                     fmt::format("{} is not a {} file", text.name, gpx ? "GPX" : "KML"), text.name,
+                     "export it again from the receiver or the map"});
+    }
+    const auto bad = gpx ? check_gpx_numbers(text) : check_kml_numbers(text);
+    if (bad) return fail(*bad);
+    Problems problems;
+    if (text.has("<NetworkLink")) {
+        problems.push_back({"link_not_followed", Severity::warning, text.name,
+                            "the file links to another address; the link is not followed",
+                            "save the linked map as a file of its own"});
+    }
+    return problems;
+}
+
+Result<Problems> scan_json(const Text& text) {
+    const std::size_t first = text.text.find_first_not_of(" \t\r\n");
+    if (text.text[first] != '{') {
+        return fail({"broken_json", fmt::format("{} is not GeoJSON", text.name), text.name,
+                     "save the map again as GeoJSON"});
+    }
+    const std::size_t crs = text.text.find("\"crs\"");
+    if (crs != std::string::npos) {
+        const std::string near = text.text.substr(crs, 200);
+        if (near.find("\"link\"") != std::string::npos) {
+            return fail(
+                {"link_refused",
+                 fmt::format("{} takes its coordinate system from another address", text.name),
+                 text.name, "save the map again in WGS 84 degrees"});
+        }
+    }
+    Problems problems;
+    const std::size_t features = text.text.find("\"features\"");
+    if (features != std::string::npos &&
+        text.text.find("\"features\"", features + 1) != std::string::npos) {
+        problems.push_back({"json_duplicate_key", Severity::warning, text.name,
+                            "the key 'features' stands in the file more than once",
+                            "check that no feature is missing, or save the map again"});
+    }
+    return problems;
+}
+
+// Names a few things by their first bytes.
+std::optional<Error> wrong_content(const std::filesystem::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    std::string head(4, '\0');
+    in.read(head.data(), 4);
+    const char* what = nullptr;
+    if (head.starts_with("PK\x03\x04")) what = "a zip archive: unpack it first";
+    if (head.starts_with("\x1F\x8B")) what = "a gzip archive: unpack it first";
+    if (head.starts_with("SQLi")) what = "a database: give it the ending .gpkg";
+    if (what == nullptr) return std::nullopt;
+    const std::string name = file.filename().string();
+    return Error{"wrong_content", fmt::format("{} is {}", name, what), name,
+                 "give the file its true ending, or unpack it"};
+}
+
+}  // namespace
+
+Result<Problems> scan_text_file(const std::filesystem::path& file) {
+    if (const auto wrong = wrong_content(file)) return fail(*wrong);
+    Result<FileText> read = read_file_text(file);
+    if (!read) return fail(read.error());
+    const Text text{file.filename().string(), std::move(read->text)};
+    const std::string ending = lower_ascii(file.extension().string());
+    if (ending == ".gpx") return scan_xml(text, true);
+    if (ending == ".kml") return scan_xml(text, false);
+    return scan_json(text);
+}
+
+}  // namespace haylane

@@ -1,0 +1,18 @@
+#pragma once
+// A look at a text file before GDAL gets it, for faults that GDAL would swallow: coordinates that
+// are words or decimal commas (it reads "42,87" as 42), document type declarations, links to
+// elsewhere, and files that are something else than their name says. Linear in the file's size.
+
+#include "core/base/problem.h"
+#include "core/base/result.h"
+
+#include <filesystem>
+
+namespace haylane {
+
+// For .gpx, .kml, .geojson and .json; the list holds what is odd but can be worked with.
+// Errors: those of read_file_text, document_type_refused, link_refused, coordinate_unreadable,
+// broken_json, not_gpx, not_kml, wrong_content.
+[[nodiscard]] Result<Problems> scan_text_file(const std::filesystem::path& file);
+
+}  // namespace haylane
