@@ -20,7 +20,7 @@ struct IntegerProgram {
     };
     // least <= sum of factor x column <= most; each column at most once.
     struct Row {
-        std::vector<Term> terms;
+        std::vector<Term> terms = {};
         double least = -std::numeric_limits<double>::infinity();
         double most = std::numeric_limits<double>::infinity();
     };
