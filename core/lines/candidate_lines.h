@@ -2,10 +2,10 @@
 // Ways to lay a feeding in a pasture: straight families at every heading and curves beside the
 // boundary, each a set of lines, one or more a load, that keep every rule that never yields.
 
+#include "core/ground/feedable_ground.h"
+
 #include <cstdint>
 #include <vector>
-
-#include "core/ground/feedable_ground.h"
 
 namespace haylane {
 
@@ -14,7 +14,7 @@ struct CandidateLine {
     Polyline path;  // vertices at most 2 m apart on curves; two points when straight
     bool curved = false;
     double length_m = 0.0;
-    int load = 0;   // index into the request's loads
+    int load = 0;  // index into the request's loads
     int bales = 0;
 };
 
@@ -32,8 +32,8 @@ struct LineRequest {
     double line_radius_m = 0.0;  // least radius of a curve; 0 = straight lines only
     double spacing_m = 12.0;     // between lines of the same feeding
     double heading_step_rad = 0.08726646259971647;
-    int max_candidates = 1500;   // thinned evenly over the ground, never by chance
-    std::vector<Point> gates;    // starts keep `gate_keep_m` away from these
+    int max_candidates = 1500;  // thinned evenly over the ground, never by chance
+    std::vector<Point> gates;   // starts keep `gate_keep_m` away from these
     double gate_keep_m = 60.0;
 };
 
