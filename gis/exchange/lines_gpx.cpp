@@ -1,0 +1,89 @@
+// Element order follows the GPX 1.1 schema: metadata (name, desc, bounds), then trk (name, desc,
+// trkseg).
+#include "gis/exchange/lines_gpx.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+namespace {
+
+std::string escaped(const std::string& text) {
+    std::string safe;
+    for (const char c : text) {
+        switch (c) {
+            case '&':
+                safe += "&amp;";
+                break;
+            case '<':
+                safe += "&lt;";
+                break;
+            case '>':
+                safe += "&gt;";
+                break;
+            case '"':
+                safe += "&quot;";
+                break;
+            default:
+                if (static_cast<unsigned char>(c) >= 0x20U) safe += c;  // XML 1.0 allows no others
+        }
+    }
+    return safe;
+}
+
+struct Bounds {
+    double min_lon = 180.0;
+    double min_lat = 90.0;
+    double max_lon = -180.0;
+    double max_lat = -90.0;
+    bool any = false;
+    void add(LonLat p) {
+        min_lon = std::min(min_lon, p.lon_deg);
+        min_lat = std::min(min_lat, p.lat_deg);
+        max_lon = std::max(max_lon, p.lon_deg);
+        max_lat = std::max(max_lat, p.lat_deg);
+        any = true;
+    }
+};
+
+std::string track(const PlannedFeeding& f, const PlannedLine& line, const Ranch& ranch,
+                  const Frame& frame, Bounds& bounds) {
+    std::string text =
+        fmt::format("  <trk>\n    <name>{} {} {}</name>\n    <desc>{}</desc>\n    <trkseg>\n",
+                    format_day(f.date), escaped(ranch[f.herd].name), line.order,
+                    escaped(fmt::format("{}, {}, {} bales, lay {}", ranch[f.pasture].name,
+                                        ranch[f.rig].name, line.bales, f.toward)));
+    for (const Point p : line.path) {
+        const LonLat at = frame.to_lonlat(p);
+        bounds.add(at);
+        text +=
+            fmt::format("      <trkpt lat=\"{:.9f}\" lon=\"{:.9f}\"/>\n", at.lat_deg, at.lon_deg);
+    }
+    return text + "    </trkseg>\n  </trk>\n";
+}
+
+}  // namespace
+
+std::string lines_gpx(const Plan& plan, const Ranch& ranch, const Frame& frame) {
+    Bounds bounds;
+    std::string tracks;
+    for (const PlannedFeeding& f : plan.feedings) {
+        for (const PlannedLine& line : f.lines) tracks += track(f, line, ranch, frame, bounds);
+    }
+    std::string box;
+    if (bounds.any)
+        box = fmt::format(
+            "    <bounds minlat=\"{:.9f}\" minlon=\"{:.9f}\" maxlat=\"{:.9f}\" "
+            "maxlon=\"{:.9f}\"/>\n",
+            bounds.min_lat, bounds.min_lon, bounds.max_lat, bounds.max_lon);
+    return fmt::format(
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+        "<gpx version=\"1.1\" creator=\"Haylane\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n"
+        "  <metadata>\n    <name>{}</name>\n    <desc>Feed lines from {} for {} days</desc>\n{}"
+        "  </metadata>\n{}</gpx>\n",
+        escaped(plan.ranch), format_day(plan.from), plan.days, box, tracks);
+}
+
+}  // namespace haylane
