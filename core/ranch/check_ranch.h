@@ -3,13 +3,13 @@
 // lists everything odd. Fails only when nothing could be planned or shown (no usable pasture).
 // Cost: linear in rows, GEOS overlay for overlaps.
 
-#include <string>
-#include <vector>
-
 #include "core/base/problem.h"
 #include "core/base/result.h"
 #include "core/ranch/ranch.h"
 #include "core/ranch/raw_ranch.h"
+
+#include <string>
+#include <vector>
 
 namespace haylane {
 

@@ -2,6 +2,13 @@
 // A ranch after checking: every reference resolved, every default filled in, SI units, ranch frame.
 // Made only by check_ranch; after it most of core is total.
 
+#include "core/base/day.h"
+#include "core/base/ids.h"
+#include "core/geometry/polygon.h"
+#include "core/geometry/polyline.h"
+#include "core/geometry/raster.h"
+#include "core/ranch/settings.h"
+
 #include <array>
 #include <chrono>
 #include <optional>
@@ -9,13 +16,6 @@
 #include <string_view>
 #include <variant>
 #include <vector>
-
-#include "core/base/day.h"
-#include "core/base/ids.h"
-#include "core/geometry/polygon.h"
-#include "core/geometry/polyline.h"
-#include "core/geometry/raster.h"
-#include "core/ranch/settings.h"
 
 namespace haylane {
 
@@ -75,7 +75,7 @@ struct OffLimits {
     OffLimitsKind kind = OffLimitsKind::other;
     double setback_m = 0.0;
     bool setback_given = false;
-    MultiPolygon area;    // one of the three is filled
+    MultiPolygon area;  // one of the three is filled
     MultiPolyline lines;
     std::vector<Point> points;
 };
@@ -134,8 +134,8 @@ struct HayLot {
     std::string name;
     YardId yard;
     HayKind kind = HayKind::other;
-    int bales = 0;           // on hand at the plan's start
-    double bale_kg = 0.0;    // as fed
+    int bales = 0;         // on hand at the plan's start
+    double bale_kg = 0.0;  // as fed
     double dm_ratio = 0.88;
     HayQuality quality;
     std::optional<double> nitrate_ppm;
@@ -155,9 +155,9 @@ struct Herd {
     Stage stage = Stage::other;
     DateMark calving_from;
     DateMark calving_to;
-    std::optional<double> intake_ratio;     // kg DM per kg body weight and day
-    std::optional<double> bales_per_day;    // the rancher's own number wins
-    std::vector<PastureId> pastures;        // first = where they are
+    std::optional<double> intake_ratio;   // kg DM per kg body weight and day
+    std::optional<double> bales_per_day;  // the rancher's own number wins
+    std::vector<PastureId> pastures;      // first = where they are
     int feed_every_days = 1;
     RoundTo round_to = RoundTo::bale;
     FedIn fed_in = FedIn::line;

@@ -89,7 +89,7 @@ struct Settings {
     double resistance_snow_extra_ratio = 0.05;
     double resistance_thaw_factor_ratio = 2.6;
     double axle_pto_ratio = 0.96;
-    double idle_m3_per_j = 8.46e-12;  // 0.006 gal/h per hp
+    double idle_m3_per_j = 8.460534e-12;  // 0.006 gal/h per hp
     double throttle_cut_ratio = 0.30;
     double no_way_factor_ratio = 1.3;
     double unroll_feed_w = 7500.0;
@@ -104,7 +104,7 @@ struct Settings {
     // Calendar and text
     std::chrono::month_day season_start{std::chrono::July / 1};
     std::optional<std::chrono::sys_days> turnout;
-    std::string time_zone;               // IANA; empty = whole hours by longitude
+    std::string time_zone;  // IANA; empty = whole hours by longitude
     std::string currency = "USD";
     std::string objective_measure = "p2o5";  // n, p2o5 or k2o
     std::string units = "us";                // us or metric
@@ -129,6 +129,19 @@ struct SettingInfo {
 
 // All numeric settings in a fixed order.
 [[nodiscard]] std::span<const SettingInfo> setting_table();
+
+// A key as a user wrote it, found in the table: SI value = (typed + offset) * to_si.
+struct SettingKey {
+    const SettingInfo* info = nullptr;
+    double offset = 0.0;
+    double to_si = 1.0;
+};
+// Finds a key by name, also when it ends in the other system's unit ("spacing_ft" for "spacing_m",
+// "critical_wet_f" for "critical_wet_c", "fuel_price_per_l" for "fuel_price_per_gal").
+[[nodiscard]] std::optional<SettingKey> find_setting(std::string_view key);
+// Keys of the settings that are words or dates: season_start, turnout, time_zone, currency,
+// objective_measure, units.
+[[nodiscard]] std::span<const std::string_view> word_setting_keys();
 
 // A setting as shown in results.
 struct Assumption {

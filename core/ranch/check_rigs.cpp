@@ -1,0 +1,93 @@
+// What a rig does not say is filled by its method. A shredder throws a wider row and a down-wind
+// tail; those two widths are assumptions, as no measurement was found.
+#include "core/ranch/check_parts.h"
+#include "core/ranch/words.h"
+
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+namespace {
+
+constexpr double kUnrollWindrow_m = 1.2;  // about a bale's width
+constexpr double kShredWindrow_m = 2.0;
+constexpr double kShredDrift_m = 3.0;
+
+void fill_laying(RowReader& reader, Rig& rig) {
+    const Rig usual;
+    constexpr Range kLay{0.1, 100.0};
+    const auto least = reader.number("lay_kg_per_m_min", kLay);
+    const auto most = reader.number("lay_kg_per_m_max", kLay);
+    rig.lay_kg_per_m_min = least.value_or(std::min(usual.lay_kg_per_m_min, most.value_or(1e9)));
+    rig.lay_kg_per_m_max = most.value_or(std::max(usual.lay_kg_per_m_max, rig.lay_kg_per_m_min));
+    if (rig.lay_kg_per_m_min <= rig.lay_kg_per_m_max) return;
+    std::swap(rig.lay_kg_per_m_min, rig.lay_kg_per_m_max);
+    reader.warn("least_above_most",
+                fmt::format("{}: its least lay rate is above its greatest; they were swapped.",
+                            reader.subject()),
+                "Write the smaller one as the least.");
+}
+
+void fill_by_method(RowReader& reader, const Settings& settings, Rig& rig) {
+    const bool shreds = rig.method == Method::shred;
+    rig.windrow_m = reader.number("windrow_m", {0.1, 20.0})
+                        .value_or(shreds ? kShredWindrow_m : kUnrollWindrow_m);
+    rig.drift_downwind_m =
+        reader.number("drift_downwind_m", {0.0, 50.0}).value_or(shreds ? kShredDrift_m : 0.0);
+    const auto waste = reader.number("waste_ratio", {0.0, 0.8});
+    rig.waste_given = waste.has_value();
+    rig.waste_ratio =
+        waste.value_or(shreds ? settings.waste_shred_ratio : settings.waste_unroll_ratio);
+}
+
+Rig read_rig(RowReader& reader, const Settings& settings) {
+    Rig rig;
+    rig.name = reader.required_text("rig");
+    if (reader.required_text("method").empty()) return rig;
+    const auto method = reader.word("method", kMethodWords);
+    if (!method) {
+        reader.drop("method_unknown",
+                    fmt::format("{} is not used, as its method is unknown.", reader.subject()),
+                    "Write unroll or shred.");
+    }
+    rig.method = method.value_or(Method::unroll);
+    rig.line_rule = reader.word("line_shape", kLineRuleWords).value_or(LineRule::any);
+    rig.feed_radius_m = reader.number("feed_radius_m", {1.0, 1000.0});
+    rig.bales_per_trip = reader.required_count("bales_per_trip", {1.0, 100.0});
+    rig.mass_kg = reader.required_number("mass_kg", {200.0, 100000.0});
+    rig.pto_w = reader.required_number("pto_w", {5e3, 1e6});
+    rig.turn_radius_m = reader.required_number("turn_radius_m", {0.5, 100.0});
+    rig.hitch_m = reader.number("hitch_m", {0.0, 30.0}).value_or(0.0);
+    rig.discharge = reader.word("discharge", kDischargeWords).value_or(Discharge::behind);
+    rig.feed_m_per_s = reader.number("feed_m_per_s", {0.1, 10.0}).value_or(rig.feed_m_per_s);
+    rig.load_s_per_bale = reader.number("load_s_per_bale", {0.0, 7200.0});
+    rig.hookup_s = reader.number("hookup_s", {0.0, 14400.0}).value_or(0.0);
+    rig.feed_w = reader.number("feed_w", {0.0, 1e6});
+    fill_by_method(reader, settings, rig);
+    fill_laying(reader, rig);
+    return rig;
+}
+
+}  // namespace
+
+void check_rigs(Checking& checking) {
+    std::vector<Rig>& rigs = checking.ranch.rigs;
+    for (const RawRow& row : checking.rows("rigs")) {
+        RowReader reader(row, checking, fmt::format("Rig \"{}\"", row.text("rig")));
+        Rig rig = read_rig(reader, checking.ranch.settings);
+        if (!reader.usable()) continue;
+        if (has_name(rigs, rig.name)) {
+            reader.drop("duplicate_key",
+                        fmt::format("{} stands in the list more than once; only the first is used.",
+                                    reader.subject()),
+                        "Give each rig a name of its own, or take one row out.");
+            continue;
+        }
+        rigs.push_back(std::move(rig));
+    }
+}
+
+}  // namespace haylane
