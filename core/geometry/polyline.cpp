@@ -112,9 +112,9 @@ Polyline densified(const Polyline& line, double step) {
     if (!line.empty()) dense.push_back(line.front());
     for (std::size_t i = 0; i + 1 < line.size(); ++i) {
         const double length = distance_m(line[i], line[i + 1]);
-        const double pieces = std::max(1.0, std::ceil(length / step - 1e-9));
-        for (double k = 1.0; k < pieces; k += 1.0)
-            dense.push_back(lerp(line[i], line[i + 1], k / pieces));
+        const int pieces = std::max(1, static_cast<int>(std::ceil(length / step - 1e-9)));
+        for (int k = 1; k < pieces; ++k)
+            dense.push_back(lerp(line[i], line[i + 1], static_cast<double>(k) / pieces));
         dense.push_back(line[i + 1]);
     }
     return dense;

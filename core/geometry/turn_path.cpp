@@ -193,8 +193,8 @@ Polyline drive(const TurnPath& path, Pose from, double radius_m, double step_m) 
     for (std::size_t i = 0; i < 3; ++i) {
         const double length = path.piece_m[i];
         if (length <= 0.0) continue;
-        const double steps = std::max(1.0, std::ceil(length / step_m - 1e-9));
-        for (double k = 1.0; k <= steps; k += 1.0)
+        const int steps = std::max(1, static_cast<int>(std::ceil(length / step_m - 1e-9)));
+        for (int k = 1; k <= steps; ++k)
             points.push_back(driven(from, turns[i], length * k / steps, radius_m).at);
         from = driven(from, turns[i], length, radius_m);
     }
