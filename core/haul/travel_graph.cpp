@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <string_view>
 
 #include <fmt/format.h>
 
@@ -99,6 +100,7 @@ class Builder {
     void snap_ends();
     void add_gate(std::size_t g);
     void add_yard(const Yard& yard);
+    [[nodiscard]] double nearest_shut_trail_m(Point p) const;
     void guess_way(const Yard& yard, int node);
     void add_pasture(std::size_t p);
     [[nodiscard]] MultiPolygon free_ground(std::size_t p);
@@ -251,9 +253,22 @@ void Builder::add_yard(const Yard& yard) {
     if (!joined) guess_way(yard, node);
 }
 
+// A trail that is shut keeps its yard: nobody drives round it over open country.
+double Builder::nearest_shut_trail_m(Point p) const {
+    double nearest = std::numeric_limits<double>::infinity();
+    for (const Trail& trail : ranch_.trails) {
+        if (all_open_ || !why_shut(trail, when_)) continue;
+        for (const Polyline& path : trail.path) nearest = std::min(nearest, distance_m(p, path));
+    }
+    return nearest;
+}
+
 // A yard with no trail near: straight to the nearest trail, and to gates nearer than that.
 void Builder::guess_way(const Yard& yard, int node) {
-    double nearest = std::numeric_limits<double>::infinity();
+    const double shut_m = nearest_shut_trail_m(yard.at);
+    if (shut_m <= set_.trail_snap_m) return;
+    double nearest = shut_m;
+    bool found = false;
     std::size_t piece = 0;
     Foot best;
     for (std::size_t i = 0; i < graph_.pieces.size(); ++i) {
@@ -261,11 +276,12 @@ void Builder::guess_way(const Yard& yard, int node) {
         const Foot foot = nearest_foot(yard.at, graph_.pieces[i].path);
         if (foot.away_m >= nearest || !fences_.clear(yard.at, foot.at, std::nullopt, 0.0)) continue;
         nearest = foot.away_m;
+        found = true;
         piece = i;
         best = foot;
     }
     std::vector<int> targets;
-    if (std::isfinite(nearest)) targets.push_back(mark(piece, best.along_m, best.at));
+    if (found) targets.push_back(mark(piece, best.along_m, best.at));
     for (std::size_t g = 0; g < sides_.size(); ++g) {
         const Point gate = ranch_.gates[g].at;
         if (sides_[g].empty() || distance_m(gate, yard.at) >= nearest ||
@@ -279,10 +295,12 @@ void Builder::guess_way(const Yard& yard, int node) {
         graph_.edges.back().guessed = true;
     }
     if (ranch_.trails.empty() && ranch_.gates.empty()) return;
+    const std::string_view text =
+        targets.empty() ? "No trail or gate can be reached from yard {}."
+                        : "No trail or gate is near yard {}; its way to the nearest one is a "
+                          "straight line, not checked.";
     graph_.problems.push_back({"yard_off_trail", Severity::warning, "yards, " + yard.name,
-                               fmt::format("No trail or gate is near yard {}; its way to the "
-                                           "nearest one is a straight line, not checked.",
-                                           yard.name),
+                               fmt::format(fmt::runtime(text), yard.name),
                                "Draw the trail that is driven from the yard."});
 }
 
