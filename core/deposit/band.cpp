@@ -80,6 +80,54 @@ void add_band(const Band& band, double factor, Raster<double>& into) {
     }
 }
 
+Band sum(const Band& a, const Band& b) {
+    if (a.rows.empty()) return b;
+    if (b.rows.empty()) return a;
+    Band total;
+    total.first_row = std::min(a.first_row, b.first_row);
+    const int end = std::max(a.row_end(), b.row_end());
+    for (int j = total.first_row; j < end; ++j) {
+        Band::Run run;
+        for (const Band* part : {&a, &b}) {
+            if (j < part->first_row || j >= part->row_end()) continue;
+            const Band::Run& own = part->run(j);
+            if (own.hi <= own.lo) continue;
+            run = run.hi <= run.lo ? own
+                                   : Band::Run{std::min(run.lo, own.lo), std::max(run.hi, own.hi)};
+        }
+        total.rows.push_back(run);
+    }
+    total.allocate();
+    for (const Band* part : {&a, &b}) {
+        for (int j = part->first_row; j < part->row_end(); ++j) {
+            const Band::Run& own = part->run(j);
+            if (own.hi <= own.lo) continue;
+            double* to = total.row_values(j) + (own.lo - total.run(j).lo);
+            const double* from = part->row_values(j);
+            for (int i = 0; i < own.hi - own.lo; ++i) to[i] += from[i];
+        }
+    }
+    return total;
+}
+
+Band kept(Band band, const Raster<std::uint8_t>& weight) {
+    for (int j = band.first_row; j < band.row_end(); ++j) {
+        const Band::Run run = band.run(j);
+        if (run.hi <= run.lo) continue;
+        double* values = band.row_values(j);
+        const std::uint8_t* w = weight.values.data() + weight.grid.at(run.lo, j);
+        for (int i = 0; i < run.hi - run.lo; ++i) {
+            if (w[i] == 0) values[i] = 0.0;
+        }
+    }
+    return band;
+}
+
+Band scaled(Band band, double factor) {
+    for (double& value : band.values) value *= factor;
+    return band;
+}
+
 double dot(const Band& a, const Band& b, const Raster<std::uint8_t>& weight) {
     double total = 0.0;
     const int from = std::max(a.first_row, b.first_row);

@@ -49,6 +49,12 @@ struct Band {
 [[nodiscard]] Raster<double> raster_of(const Band& band, const Grid& grid);
 // into += factor x band.
 void add_band(const Band& band, double factor, Raster<double>& into);
+// a + b, over the runs of both.
+[[nodiscard]] Band sum(const Band& a, const Band& b);
+// The band with every cell of weight 0 set to 0.
+[[nodiscard]] Band kept(Band band, const Raster<std::uint8_t>& weight);
+// The band times a factor.
+[[nodiscard]] Band scaled(Band band, double factor);
 // Sum over cells of weight x a x b, where weight is 0 or 1.
 [[nodiscard]] double dot(const Band& a, const Band& b, const Raster<std::uint8_t>& weight);
 [[nodiscard]] double dot(const Band& a, const Raster<double>& b,

@@ -2,9 +2,6 @@
 // Chooses one way to lay each feeding so that the ground ends up even at little haul: greedy by the
 // adjoint field, then swaps, with a proven lower bound. Deterministic for any number of threads.
 
-#include <string>
-#include <vector>
-
 #include "core/base/day.h"
 #include "core/base/progress.h"
 #include "core/deposit/pasture_ground.h"
@@ -12,6 +9,9 @@
 #include "core/lines/candidate_lines.h"
 #include "core/plan/plan.h"
 #include "core/ranch/ranch.h"
+
+#include <string>
+#include <vector>
 
 namespace haylane {
 
@@ -24,8 +24,8 @@ struct ChoiceGround {
 
 // Mass of the objective measure that one feeding puts down.
 struct ChoiceMass {
-    double residue_kg = 0.0;    // along the lines, in the rig's cross profile
-    double line_kg = 0.0;       // dung and urine near the lines
+    double residue_kg = 0.0;      // along the lines, in the rig's cross profile
+    double line_kg = 0.0;         // dung and urine near the lines
     Raster<double> elsewhere_kg;  // water, shelter and rest share, kg per cell; same whatever line
 };
 

@@ -1,0 +1,31 @@
+#pragma once
+// A lower bound on J over all plans that pick one allowed candidate a feeding, and on the evenness
+// any of them can reach. Spacing between the feedings is left out, so the bounds hold for every
+// plan that keeps the rules against resting lines.
+
+#include "core/plan/choice_model.h"
+
+#include <optional>
+#include <vector>
+
+namespace haylane {
+
+// By feeding: candidates it may use; empty when it has none (it then adds nothing).
+using Allowed = std::vector<std::vector<std::size_t>>;
+
+struct BoundOptions {
+    std::vector<double> thetas{0.25, 0.5, 1.0};  // besides 0
+    int iterations = 8;                          // of Frank-Wolfe, each theta; more only tighten it
+};
+struct Bound {
+    double value = 0.0;
+    double theta = 0.0;  // the one that gave it
+};
+[[nodiscard]] Bound lower_bound(const ChoiceModel& model, const Allowed& allowed,
+                                const BoundOptions& options = {});
+// No plan has a lower coefficient of variation over the target ground of all grounds together.
+// nullopt when there is no target ground or no deposit on it.
+[[nodiscard]] std::optional<double> cv_lower_bound(const ChoiceModel& model,
+                                                   const Allowed& allowed);
+
+}  // namespace haylane

@@ -1,0 +1,269 @@
+// The deposit of a line is linear in its mass, so a candidate's energy is a quadratic form in
+// (residue, near-line) mass with three numbers a shape. A shape depends on the rig and on the side
+// the tail falls, not on the day, and is shared by all feedings with the same candidates.
+#include "core/plan/choice_model.h"
+
+#include "core/base/parallel.h"
+#include "core/base/require.h"
+#include "core/deposit/cross_profile.h"
+
+#include <algorithm>
+#include <map>
+#include <string>
+#include <tuple>
+
+namespace haylane {
+
+namespace {
+
+MultiPolyline paths_of(const Candidate& candidate) {
+    MultiPolyline paths;
+    for (const CandidateLine& line : candidate.lines) paths.push_back(line.path);
+    return paths;
+}
+
+// Everything about rig and wind that changes where the residue lies.
+std::string tail_key(const Candidate& candidate, const Rig* rig, double wind_from_rad) {
+    if (rig == nullptr) return {};
+    std::string key;
+    for (const CandidateLine& line : candidate.lines) {
+        key += static_cast<char>('0' + static_cast<int>(tail_side(*rig, line.path, wind_from_rad)));
+    }
+    if (rig->method == Method::shred) key += wind_from_rad >= 0.0 ? 'w' : 's';
+    return key;
+}
+
+template <class T>
+int place_in(std::vector<T>& list, T item) {
+    const auto at = std::find(list.begin(), list.end(), item);
+    if (at != list.end()) return static_cast<int>(at - list.begin());
+    list.push_back(item);
+    return static_cast<int>(list.size()) - 1;
+}
+
+struct ShapeSource {
+    const Candidate* candidate = nullptr;
+    const Rig* rig = nullptr;
+    double wind_from_rad = -1.0;
+};
+
+void fill_shape(const ShapeSource& source, const GroundModel& ground, LaidShape& shape) {
+    const MultiPolyline paths = paths_of(*source.candidate);
+    const Grid& grid = ground.ground->mask.grid;
+    shape.residue = residue_cells(paths, source.rig, source.wind_from_rad, *ground.ground);
+    shape.line = line_cells(paths, *ground.ground);
+    const Band residue = ground.window.forward(band_of(shape.residue, grid));
+    const Band line = ground.window.forward(ground.line.forward(band_of(shape.line, grid)));
+    const Raster<std::uint8_t>& target = ground.ground->target;
+    shape.residue_energy = dot(residue, residue, target);
+    shape.cross_energy = dot(residue, line, target);
+    shape.line_energy = dot(line, line, target);
+}
+
+// Gives every candidate of every feeding its shape; equal ones share.
+std::vector<ShapeSource> assign_shapes(const LineChoiceInput& input, ChoiceModel& model) {
+    using Key = std::tuple<int, int, std::size_t, std::size_t, std::string>;
+    std::map<Key, std::size_t> known;
+    std::vector<const std::vector<Candidate>*> sets;
+    std::vector<const Rig*> rigs;
+    std::vector<ShapeSource> sources;
+    for (std::size_t f = 0; f < input.feedings.size(); ++f) {
+        const ChoiceFeeding& feeding = input.feedings[f];
+        if (feeding.candidates == nullptr) continue;
+        const int set = place_in(sets, feeding.candidates);
+        const int rig = place_in(rigs, feeding.rig);
+        for (std::size_t c = 0; c < feeding.candidates->size(); ++c) {
+            const Candidate& candidate = (*feeding.candidates)[c];
+            const auto [at, fresh] =
+                known.try_emplace(Key{set, rig, model.feedings[f].ground, c,
+                                      tail_key(candidate, feeding.rig, feeding.wind_from_rad)},
+                                  sources.size());
+            if (fresh) {
+                sources.push_back({&candidate, feeding.rig, feeding.wind_from_rad});
+                model.shape_ground.push_back(model.feedings[f].ground);
+            }
+            model.feedings[f].shape.push_back(at->second);
+        }
+    }
+    return sources;
+}
+
+double sum_on(const Raster<std::uint8_t>& weight, const Raster<double>& values) {
+    double sum = 0.0;
+    for (std::size_t c = 0; c < values.values.size(); ++c) {
+        if (weight.values[c] != 0) sum += values.values[c];
+    }
+    return sum;
+}
+
+double sum_of(const Raster<double>& values) {
+    double sum = 0.0;
+    for (const double v : values.values) sum += v;
+    return sum;
+}
+
+void add(const Raster<double>& from, Raster<double>& into) {
+    for (std::size_t c = 0; c < into.values.size(); ++c) into.values[c] += from.values[c];
+}
+
+// L + sum G: the load there already and what feedings leave wherever their lines go.
+Raster<double> fixed_load(const LineChoiceInput& input, std::size_t g, const Spread& window) {
+    Raster<double> load(input.grounds[g].ground->mask.grid);
+    if (!input.grounds[g].load_kg.values.empty()) add(input.grounds[g].load_kg, load);
+    Raster<double> elsewhere(load.grid);
+    for (const ChoiceFeeding& feeding : input.feedings) {
+        if (static_cast<std::size_t>(feeding.ground) != g) continue;
+        if (!feeding.mass.elsewhere_kg.values.empty()) add(feeding.mass.elsewhere_kg, elsewhere);
+    }
+    add(elsewhere, load);
+    return window.forward(load);
+}
+
+// tau of each ground's group: kg a m2 of weighted target ground, so that sum a p T is the mass
+// there already, and to come.
+std::vector<double> target_levels(const LineChoiceInput& input, const ChoiceModel& model) {
+    std::map<int, std::pair<double, double>> mass_and_area;
+    for (std::size_t g = 0; g < input.grounds.size(); ++g) {
+        const PastureGround& ground = *input.grounds[g].ground;
+        auto& [mass, area] = mass_and_area[input.grounds[g].group];
+        if (!input.grounds[g].load_kg.values.empty()) {
+            mass +=
+                sum_on(ground.target, model.grounds[g].window.forward(input.grounds[g].load_kg));
+        }
+        area += static_cast<double>(ground.target_cells) * ground.mask.grid.cell_area_m2() *
+                ground.weight_ratio;
+        for (const ChoiceFeeding& feeding : input.feedings) {
+            if (static_cast<std::size_t>(feeding.ground) != g) continue;
+            mass +=
+                feeding.mass.residue_kg + feeding.mass.line_kg + sum_of(feeding.mass.elsewhere_kg);
+        }
+    }
+    std::vector<double> levels;
+    for (const ChoiceGround& ground : input.grounds) {
+        const auto& [mass, area] = mass_and_area[ground.group];
+        levels.push_back(area > 0.0 ? mass / area : 0.0);
+    }
+    return levels;
+}
+
+void make_grounds(const LineChoiceInput& input, ChoiceModel& model) {
+    for (const ChoiceGround& choice : input.grounds) {
+        require(choice.ground != nullptr, "choice of lines: a ground is missing");
+        const Raster<std::uint8_t>& mask = choice.ground->mask;
+        model.grounds.push_back({choice.ground, Spread(mask, input.sigma_line_m),
+                                 Spread(mask, input.window_m), 0.0, 0.0, Raster<double>()});
+    }
+    parallel_for(model.grounds.size(), model.threads, [&](std::size_t g) {
+        model.grounds[g].fixed_kg = fixed_load(input, g, model.grounds[g].window);
+    });
+    const std::vector<double> levels = target_levels(input, model);
+    double normalizer = 0.0;
+    for (std::size_t g = 0; g < model.grounds.size(); ++g) {
+        GroundModel& ground = model.grounds[g];
+        const double area = ground.ground->mask.grid.cell_area_m2();
+        ground.level_kg = levels[g] * ground.ground->weight_ratio * area;
+        for (double& value : ground.fixed_kg.values) value -= ground.level_kg;
+        normalizer += static_cast<double>(ground.ground->target_cells) * ground.level_kg *
+                      ground.level_kg / area;
+    }
+    model.normalizer = normalizer > 0.0 ? normalizer : 1.0;
+    for (GroundModel& ground : model.grounds) {
+        ground.scale = 1.0 / (ground.ground->mask.grid.cell_area_m2() * model.normalizer);
+    }
+}
+
+void make_costs(const LineChoiceInput& input, ChoiceModel& model) {
+    double least = 0.0;
+    for (std::size_t f = 0; f < input.feedings.size(); ++f) {
+        const std::vector<double>& money = input.feedings[f].money;
+        if (money.empty() || money.size() != model.feedings[f].candidates()) continue;
+        least += *std::min_element(money.begin(), money.end());
+    }
+    for (std::size_t f = 0; f < input.feedings.size(); ++f) {
+        std::vector<double>& cost = model.feedings[f].cost;
+        cost.assign(model.feedings[f].candidates(), 0.0);
+        const std::vector<double>& money = input.feedings[f].money;
+        if (money.size() != cost.size() || least <= 0.0) continue;
+        for (std::size_t c = 0; c < cost.size(); ++c) {
+            cost[c] = input.cost_weight_ratio * money[c] / least;
+        }
+    }
+}
+
+}  // namespace
+
+ChoiceModel choice_model(const LineChoiceInput& input) {
+    ChoiceModel model;
+    model.threads = input.threads;
+    make_grounds(input, model);
+    for (const ChoiceFeeding& feeding : input.feedings) {
+        FeedingModel own;
+        own.ground = static_cast<std::size_t>(feeding.ground);
+        require(own.ground < model.grounds.size(), "choice of lines: a feeding without a ground");
+        own.residue_kg = feeding.mass.residue_kg;
+        own.line_kg = feeding.mass.line_kg;
+        model.feedings.push_back(std::move(own));
+    }
+    const std::vector<ShapeSource> sources = assign_shapes(input, model);
+    model.shapes.resize(sources.size());
+    parallel_for(sources.size(), model.threads, [&](std::size_t s) {
+        fill_shape(sources[s], model.grounds[model.shape_ground[s]], model.shapes[s]);
+    });
+    make_costs(input, model);
+    return model;
+}
+
+FieldBands fields_at(const GroundModel& ground, const Band& residual_kg) {
+    FieldBands fields;
+    fields.residue =
+        ground.window.adjoint(scaled(kept(residual_kg, ground.ground->target), ground.scale));
+    fields.line = ground.line.adjoint(fields.residue);
+    return fields;
+}
+
+ChoiceFields fields_at(const GroundModel& ground, const Raster<double>& residual_kg) {
+    const FieldBands bands = fields_at(ground, band_of(residual_kg));
+    const Grid& grid = residual_kg.grid;
+    return {raster_of(bands.residue, grid), raster_of(bands.line, grid)};
+}
+
+Band laid_kg(const ChoiceModel& model, std::size_t feeding, std::size_t candidate) {
+    const FeedingModel& own = model.feedings[feeding];
+    const GroundModel& ground = model.grounds[own.ground];
+    const LaidShape& shape = model.shapes[own.shape[candidate]];
+    const Grid& grid = ground.ground->mask.grid;
+    const Band residue = scaled(band_of(shape.residue, grid), own.residue_kg);
+    const Band line = ground.line.forward(scaled(band_of(shape.line, grid), own.line_kg));
+    return ground.window.forward(sum(residue, line));
+}
+
+double own_energy(const ChoiceModel& model, std::size_t feeding, std::size_t candidate) {
+    const FeedingModel& own = model.feedings[feeding];
+    const LaidShape& shape = model.shapes[own.shape[candidate]];
+    const double energy = own.residue_kg * own.residue_kg * shape.residue_energy +
+                          2.0 * own.residue_kg * own.line_kg * shape.cross_energy +
+                          own.line_kg * own.line_kg * shape.line_energy;
+    return energy * model.grounds[own.ground].scale;
+}
+
+double first_order(const ChoiceModel& model, const ChoiceFields& fields, std::size_t feeding,
+                   std::size_t candidate) {
+    const FeedingModel& own = model.feedings[feeding];
+    const LaidShape& shape = model.shapes[own.shape[candidate]];
+    double residue = 0.0;
+    for (const CellAmount& c : shape.residue) residue += c.amount * fields.residue.values[c.cell];
+    double line = 0.0;
+    for (const CellAmount& c : shape.line) line += c.amount * fields.line.values[c.cell];
+    return own.residue_kg * residue + own.line_kg * line;
+}
+
+double square_of(const GroundModel& ground, const Raster<double>& u_kg) {
+    double sum = 0.0;
+    const std::vector<std::uint8_t>& target = ground.ground->target.values;
+    for (std::size_t c = 0; c < target.size(); ++c) {
+        if (target[c] != 0) sum += u_kg.values[c] * u_kg.values[c];
+    }
+    return sum * ground.scale;
+}
+
+}  // namespace haylane

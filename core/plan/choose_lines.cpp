@@ -1,0 +1,208 @@
+// Greedy in the order of the feedings (by date), each given those before it; then rounds in which
+// every feeding is taken off and chosen anew given all others, until a round changes nothing. What
+// a candidate adds to J is 2<residual, W> + s + c: first order by one walk through the adjoint
+// fields, s and c known beforehand. Residual and fields are kept up to date by thin bands.
+// Best-first order was not taken: the order by date gives the same plan when later days are cut
+// off.
+#include "core/plan/choose_lines.h"
+
+#include "core/base/parallel.h"
+#include "core/plan/bound.h"
+#include "core/plan/choice_model.h"
+#include "core/plan/line_rules.h"
+#include "core/plan/plan_objective.h"
+#include "core/plan/random_plans.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+namespace haylane {
+
+namespace {
+
+constexpr double kLeastGain = 1e-12;
+constexpr double kTieStep = 1e-9;  // J is compared in these steps, then by index
+
+struct Pick {
+    int candidate = -1;
+    double change = 0.0;  // of J
+    Yielded yielded = Yielded::nothing;
+};
+
+class Search {
+  public:
+    Search(const ChoiceModel& model, LineRules& rules)
+        : model_(&model),
+          rules_(&rules),
+          chosen_(model.feedings.size(), -1),
+          on_ground_(model.feedings.size()) {
+        fields_.resize(model.grounds.size());
+        parallel_for(fields_.size(), model.threads, [&](std::size_t g) {
+            fields_[g] = fields_at(model.grounds[g], model.grounds[g].fixed_kg);
+        });
+    }
+
+    [[nodiscard]] const std::vector<int>& chosen() const { return chosen_; }
+
+    // The best candidate for which least must yield, given all others that are chosen.
+    [[nodiscard]] Pick best(std::size_t f) {
+        const std::vector<Clearance> clearances = rules_->all_of(f, chosen_);
+        Pick pick;
+        if (clearances.empty()) return pick;
+        const Clearance kept = *std::max_element(clearances.begin(), clearances.end());
+        pick.yielded = yielded_for(kept);
+        const std::vector<double> changes = changes_of(f, clearances, kept);
+        double least = std::numeric_limits<double>::infinity();
+        for (std::size_t c = 0; c < changes.size(); ++c) {
+            const double step = std::round(changes[c] / kTieStep);
+            if (clearances[c] != kept || step >= least) continue;
+            least = step;
+            pick.candidate = static_cast<int>(c);
+            pick.change = changes[c];
+        }
+        return pick;
+    }
+
+    [[nodiscard]] double change_of(std::size_t f, int candidate) const {
+        const auto c = static_cast<std::size_t>(candidate);
+        return 2.0 * first_order(*model_, fields_[model_->feedings[f].ground], f, c) +
+               own_energy(*model_, f, c) + model_->feedings[f].cost[c];
+    }
+
+    void lay(std::size_t f, int candidate) {
+        chosen_[f] = candidate;
+        if (candidate < 0) return;
+        const std::size_t g = model_->feedings[f].ground;
+        on_ground_[f] =
+            fields_at(model_->grounds[g], laid_kg(*model_, f, static_cast<std::size_t>(candidate)));
+        add_fields(f, 1.0);
+    }
+
+    void take_off(std::size_t f) {
+        if (chosen_[f] >= 0) add_fields(f, -1.0);
+        chosen_[f] = -1;
+    }
+
+    // Puts back what take_off took, without working it out again.
+    void put_back(std::size_t f, int candidate) {
+        chosen_[f] = candidate;
+        if (candidate >= 0) add_fields(f, 1.0);
+    }
+
+  private:
+    std::vector<double> changes_of(std::size_t f, const std::vector<Clearance>& clearances,
+                                   Clearance kept) const {
+        std::vector<double> changes(clearances.size(), 0.0);
+        parallel_for(changes.size(), model_->threads, [&](std::size_t c) {
+            if (clearances[c] == kept) changes[c] = change_of(f, static_cast<int>(c));
+        });
+        return changes;
+    }
+
+    void add_fields(std::size_t f, double factor) {
+        ChoiceFields& fields = fields_[model_->feedings[f].ground];
+        add_band(on_ground_[f].residue, factor, fields.residue);
+        add_band(on_ground_[f].line, factor, fields.line);
+    }
+
+    const ChoiceModel* model_;
+    LineRules* rules_;
+    std::vector<int> chosen_;
+    std::vector<FieldBands> on_ground_;  // by feeding: what it adds to the fields
+    std::vector<ChoiceFields> fields_;   // by ground, at the present residual
+};
+
+// Chooses one feeding anew; true when that changed the plan for the better, or yields less.
+bool improve(Search& search, const LineRules& rules, std::size_t f) {
+    const int old = search.chosen()[f];
+    if (old < 0) return false;
+    search.take_off(f);
+    const auto c = static_cast<std::size_t>(old);
+    const Yielded yields = yielded_for(rules.of(f, c, search.chosen(), search.chosen().size()));
+    const Pick pick = search.best(f);
+    const bool better =
+        pick.yielded < yields || pick.change < search.change_of(f, old) - kLeastGain;
+    if (pick.candidate == old || !better) {
+        search.put_back(f, old);
+        return false;
+    }
+    search.lay(f, pick.candidate);
+    return true;
+}
+
+std::vector<int> search_plan(const LineChoiceInput& input, const ChoiceModel& model,
+                             LineRules& rules) {
+    Search search(model, rules);
+    const std::size_t count = model.feedings.size();
+    for (std::size_t f = 0; f < count; ++f) {
+        search.lay(f, search.best(f).candidate);
+        input.progress("lines", 0.5 * static_cast<double>(f + 1) / static_cast<double>(count));
+    }
+    for (int round = 0; round < input.swap_rounds; ++round) {
+        bool changed = false;
+        for (std::size_t f = 0; f < count && !input.progress.stopped(); ++f) {
+            changed = improve(search, rules, f) || changed;
+        }
+        if (!changed) break;
+    }
+    return search.chosen();
+}
+
+// Candidates that the rules against resting lines leave a feeding, at what the plan let yield.
+Allowed allowed_candidates(const ChoiceModel& model, const LineRules& rules,
+                           const std::vector<int>& chosen) {
+    Allowed allowed(model.feedings.size());
+    for (std::size_t f = 0; f < allowed.size(); ++f) {
+        const std::vector<Clearance>& clearances = rules.from_resting(f);
+        if (clearances.empty()) continue;
+        Clearance least = *std::max_element(clearances.begin(), clearances.end());
+        if (chosen[f] >= 0) {
+            least = std::min(least, clearances[static_cast<std::size_t>(chosen[f])]);
+        }
+        for (std::size_t c = 0; c < clearances.size(); ++c) {
+            if (clearances[c] >= least) allowed[f].push_back(c);
+        }
+    }
+    return allowed;
+}
+
+Optimality grade(const LineChoiceInput& input, const ChoiceModel& model, const LineRules& rules,
+                 const std::vector<int>& chosen) {
+    Optimality result;
+    const Allowed allowed = allowed_candidates(model, rules, chosen);
+    result.objective = plan_objective(model, chosen);
+    result.lower_bound = lower_bound(model, allowed).value;
+    result.gap = result.objective > 0.0 ? 1.0 - result.lower_bound / result.objective : 0.0;
+    result.j_ref = mean_random_objective(model, rules, input.seed);
+    const double gain = result.j_ref - result.lower_bound;
+    if (gain > 0.0) result.gap_of_gain = (result.objective - result.lower_bound) / gain;
+    for (const FeedingModel& feeding : model.feedings) {
+        result.candidates += static_cast<int>(feeding.candidates());
+    }
+    result.cv = plan_cv(model, chosen);
+    result.cv_bound = cv_lower_bound(model, allowed);
+    return result;
+}
+
+}  // namespace
+
+LineChoice choose_lines(const LineChoiceInput& input) {
+    const ChoiceModel model = choice_model(input);
+    LineRules rules(input);
+    input.progress("candidates", 1.0);
+    LineChoice choice;
+    choice.chosen = search_plan(input, model, rules);
+    for (std::size_t f = 0; f < choice.chosen.size(); ++f) {
+        const int candidate = choice.chosen[f];
+        choice.yielded.push_back(
+            candidate < 0
+                ? Yielded::nothing
+                : yielded_for(rules.of(f, static_cast<std::size_t>(candidate), choice.chosen, f)));
+    }
+    choice.optimality = grade(input, model, rules, choice.chosen);
+    return choice;
+}
+
+}  // namespace haylane
