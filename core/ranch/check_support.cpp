@@ -97,7 +97,7 @@ std::string folded(std::string_view text) {
 std::string nearest_name(std::string_view name, std::span<const std::string> known) {
     const std::string wanted = folded(name);
     std::string nearest;
-    std::size_t least = std::max<std::size_t>(1, wanted.size() / 3) + 1;
+    std::size_t least = std::min(std::max<std::size_t>(2, wanted.size() / 3) + 1, wanted.size());
     for (const std::string& candidate : known) {
         const std::size_t distance = edit_distance(wanted, folded(candidate));
         if (distance >= least) continue;
