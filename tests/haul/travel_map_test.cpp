@@ -146,6 +146,27 @@ TEST(TravelMap, RoutesCrossFencesOnlyAtOpenGates) {
     }
 }
 
+// Neighbours' fences drawn with gaps or overlaps, gates and trails some metres off.
+TEST(TravelMap, SloppyDrawingKeepsRoutesLegal) {
+    for (std::uint64_t seed = 1; seed <= 12; ++seed) {
+        Random random(seed);
+        const auto off = [&](double most) { return (2.0 * random.uniform() - 1.0) * most; };
+        Ranch ranch = two_pastures();
+        for (Point& p : ranch.pastures[1].shape[0].outer) p = p + Point{off(3.0), off(3.0)};
+        for (Gate& g : ranch.gates) g.at = g.at + Point{off(4.0), off(4.0)};
+        for (Trail& t : ranch.trails)
+            for (Point& p : t.path[0]) p = p + Point{off(2.0), off(2.0)};
+        const TravelMap map(ranch, usual());
+        for (const auto& [where, place] : random_places(10, seed + 100)) {
+            if (!contains(ranch[where].shape, place) || place.x > 1190.0) continue;
+            const auto route = map.route(kHome, where, place);
+            ASSERT_TRUE(route.has_value()) << seed << ": " << place.x << " " << place.y;
+            EXPECT_EQ(stray_crossings(ranch, route->path()), 0) << seed;
+            EXPECT_NEAR(map.time_s(kHome, where, place), route->time_s(), 1e-6);
+        }
+    }
+}
+
 TEST(TravelMap, RoutesKeepOffWater) {
     const Ranch ranch = two_pastures();
     const TravelMap map(ranch, usual());
