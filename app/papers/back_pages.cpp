@@ -1,0 +1,143 @@
+// Ground, hay, problems and sources.
+
+#include "app/papers/back_pages.h"
+
+#include "app/papers/acre_loads.h"
+#include "app/papers/words.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace haylane {
+namespace {
+
+QString to_q(const std::string& text) { return QString::fromStdString(text); }
+QString to_q(std::string_view text) {
+    return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
+}
+
+// Whether the plan leaves the ground more evenly fed, by the measure that the plan goes by.
+QString verdict(const Plan& plan, const Ranch& ranch, PastureId pasture) {
+    for (const PastureEvenness& one : plan.evenness) {
+        if (one.pasture != pasture || one.measure != ranch.settings.objective_measure) continue;
+        if (!one.after) break;
+        if (!one.before) return QStringLiteral("first feed here");
+        const double change = one.after->cv_ratio - one.before->cv_ratio;
+        if (std::abs(change) < 0.005) return QStringLiteral("about as even as before");
+        return change < 0.0 ? QStringLiteral("more even than before")
+                            : QStringLiteral("less even than before");
+    }
+    return {};
+}
+
+QString range_text(const AcreLoads& loads, bool metric) {
+    return to_q(words::bale_density(loads.lightest_bales_per_m2, metric)) + " to " +
+           to_q(words::bale_density(loads.heaviest_bales_per_m2, metric));
+}
+
+// A value with about three digits.
+QString figure(double value) { return to_q(fmt::format("{:.4g}", value)); }
+
+// Settings that are words have no line in the settings table.
+QString plain_meaning(const std::string& key) {
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 6> kMeanings{
+        {{"season_start", "first day of a feeding season"},
+         {"turnout", "turn-out to grass"},
+         {"time_zone", "time zone"},
+         {"currency", "money"},
+         {"objective_measure", "what is spread evenly"},
+         {"units", "units on paper"}}};
+    for (const auto& [name, meaning] : kMeanings) {
+        if (name == key) return to_q(meaning);
+    }
+    for (const SettingInfo& info : setting_table()) {
+        if (info.key == key) return to_q(info.meaning);
+    }
+    QString text = to_q(key);
+    return text.replace('_', ' ');
+}
+
+QString assumption_value(const Assumption& assumption) {
+    if (!assumption.text.empty()) return to_q(assumption.text);
+    const std::string unit = assumption.unit == "pct" ? "%" : assumption.unit;
+    return figure(assumption.value) + (unit.empty() ? "" : " " + to_q(unit));
+}
+
+}  // namespace
+
+void paint_evenness(Flow& flow, const PlanResult& result, const SheetInput& input) {
+    std::vector<std::vector<QString>> rows{{"pasture", "before this week", "after it", "feed is"}};
+    for (const PastureLoad& load : result.loads) {
+        const auto before = acre_loads(load.ground, load.before);
+        const auto after = acre_loads(load.ground, load.after);
+        if (!after || after->heaviest_bales_per_m2 <= 0.0) continue;
+        rows.push_back({to_q(input.ranch[load.ground.pasture].name),
+                        before ? range_text(*before, input.metric) : QString(),
+                        range_text(*after, input.metric),
+                        verdict(input.plan, input.ranch, load.ground.pasture)});
+    }
+    if (rows.size() < 2) return;
+    flow.heading(QStringLiteral("How evenly the ground has been fed"));
+    flow.paragraph(Rich(QStringLiteral("%1, lightest acre to heaviest acre of each pasture's feed "
+                                       "ground, all recorded feedings counted.")
+                            .arg(to_q(words::bale_density_unit(input.metric)))));
+    flow.gap(3.0);
+    flow.table({0.30, 0.20, 0.20, 0.30}, rows);
+    flow.gap(6.0);
+}
+
+void paint_hay_left(Flow& flow, const SheetInput& input) {
+    if (input.plan.hay_left.empty()) return;
+    flow.heading(QStringLiteral("Hay left after this plan"));
+    flow.paragraph(Rich(to_q(words::hay_lasts(input.plan.hay_lasts)) + "."));
+    flow.gap(3.0);
+    std::vector<std::vector<QString>> rows{{"lot", "yard", "bales", "runs out"}};
+    for (const HayLeft& left : input.plan.hay_left) {
+        rows.push_back({to_q(input.ranch[left.lot].name), to_q(input.ranch[left.yard].name),
+                        QString::number(left.count),
+                        left.runs_out ? to_q(words::date(*left.runs_out))
+                                      : QStringLiteral("not this season")});
+    }
+    flow.table({0.34, 0.34, 0.12, 0.20}, rows);
+    flow.gap(6.0);
+}
+
+void paint_problems(Flow& flow, const SheetInput& input) {
+    if (!input.plan.problems.empty()) {
+        flow.heading(QStringLiteral("Odd things in the map and the tables"));
+        std::vector<std::vector<QString>> rows{{"where", "what", "what to do"}};
+        for (const Problem& problem : input.plan.problems) {
+            rows.push_back({to_q(problem.where), to_q(problem.text), to_q(problem.remedy)});
+        }
+        flow.table({0.26, 0.40, 0.34}, rows);
+        flow.gap(6.0);
+    }
+    if (!input.plan.switched_off.empty()) {
+        flow.heading(QStringLiteral("Left out of this plan"));
+        std::vector<std::vector<QString>> rows{{"what", "because"}};
+        for (const SwitchedOff& off : input.plan.switched_off) {
+            rows.push_back({to_q(off.feature), to_q(off.because)});
+        }
+        flow.table({0.34, 0.66}, rows);
+        flow.gap(6.0);
+    }
+}
+
+void paint_assumptions(Flow& flow, const SheetInput& input) {
+    if (input.plan.assumptions.empty()) return;
+    flow.heading(QStringLiteral("Numbers used, and who says so"));
+    std::vector<std::vector<QString>> rows{{"what", "value", "source", "kind"}};
+    for (const Assumption& assumption : input.plan.assumptions) {
+        const QString kind =
+            assumption.status == "user" ? QStringLiteral("yours") : to_q(assumption.status);
+        rows.push_back({plain_meaning(assumption.key), assumption_value(assumption),
+                        to_q(assumption.source), kind});
+    }
+    flow.table({0.36, 0.14, 0.36, 0.14}, rows);
+}
+
+}  // namespace haylane

@@ -1,0 +1,213 @@
+// The heading says what holds for the herd's first feeding; a row that differs says so itself.
+
+#include "app/papers/row_text.h"
+
+#include "app/papers/map_painter.h"
+#include "app/papers/words.h"
+
+#include <algorithm>
+
+namespace haylane {
+namespace {
+
+QString to_q(const std::string& text) { return QString::fromStdString(text); }
+
+double lay_time_s(const PlannedFeeding& feeding) {
+    double time_s = 0.0;
+    for (const PlannedLoad& load : feeding.loads) {
+        for (const PlannedLeg& leg : load.legs) {
+            if (leg.kind == LegKind::lay) time_s += leg.time_s;
+        }
+    }
+    return time_s;
+}
+
+// The place in "northeast, toward the windmill"; empty when there is none.
+QString landmark(const std::string& toward) {
+    const std::string key = "toward ";
+    const auto at = toward.find(key);
+    return at == std::string::npos ? QString() : to_q(toward.substr(at + key.size()));
+}
+
+QString toward_text(const PlannedFeeding& feeding) {
+    const QString place = landmark(feeding.toward);
+    QString text = to_q(words::compass(feeding.lines.front().heading_rad));
+    if (!place.isEmpty()) text += " toward " + place;
+    return text;
+}
+
+QString sentence(const QString& text) {
+    const bool ended = text.endsWith('.') || text.endsWith('!') || text.endsWith('?');
+    return ended ? text : text + ".";
+}
+
+QString cautions_text(const PlannedFeeding& feeding) {
+    QString text;
+    for (const Caution& caution : feeding.cautions) {
+        if (!text.isEmpty()) text += " ";
+        text += sentence(to_q(caution.text));
+    }
+    return text;
+}
+
+// One herd's rows as they are being written.
+class HerdWriter {
+  public:
+    HerdWriter(const Plan& plan, const Ranch& ranch, bool metric, Sharing sharing)
+        : plan_(plan), ranch_(ranch), metric_(metric), sharing_(sharing) {}
+
+    [[nodiscard]] HerdRows write(HerdId herd) {
+        HerdRows result;
+        result.herd = herd;
+        for (const PlannedFeeding& feeding : plan_.feedings) {
+            if (feeding.herd != herd) continue;
+            if (first_ == nullptr) {
+                first_ = &feeding;
+                result.heading = heading(feeding);
+            }
+            result.rows.push_back(row(feeding));
+        }
+        return result;
+    }
+
+  private:
+    struct Said {
+        QString text;
+        sys_days date;
+    };
+
+    [[nodiscard]] Rich heading(const PlannedFeeding& feeding) const {
+        const Herd& herd = ranch_[feeding.herd];
+        Rich text;
+        text.add(herd_letter(feeding.herd.value) + "  " + to_q(herd.name), true);
+        text.add(QStringLiteral(" (%1 head) in ").arg(herd.head));
+        text.add(to_q(ranch_[feeding.pasture].name), true);
+        text.add(", " + to_q(ranch_[feeding.rig].name) + ". Way in: " + way_in_text(feeding) + ".");
+        return text;
+    }
+
+    [[nodiscard]] bool shares(const PlannedFeeding& feeding) const {
+        return sharing_ == Sharing::all_rows || (sharing_ == Sharing::pencil_rows && !feeding.firm);
+    }
+
+    // The text, or where it was said before.
+    [[nodiscard]] static QString said_before(std::vector<Said>& said, const QString& text,
+                                             sys_days date, bool share) {
+        const auto same = std::find_if(said.begin(), said.end(),
+                                       [&](const Said& one) { return one.text == text; });
+        if (same == said.end()) {
+            said.push_back({text, date});
+            return {};
+        }
+        return share ? to_q(words::weekday_and_day(same->date)) : QString();
+    }
+
+    [[nodiscard]] FeedingRow row(const PlannedFeeding& feeding) {
+        FeedingRow made{
+            static_cast<int>((feeding.date - plan_.from).count()) + 1, feeding.firm, {}};
+        Rich& text = made.text;
+        text.add((feeding.firm ? QString() : QStringLiteral("✎ ")) + day_text(feeding) + ": ",
+                 true);
+        add_bales(text, feeding);
+        add_changes(text, feeding);
+        text.add(lay_text(feeding, metric_) + ".");
+        add_cautions(text, feeding);
+        return made;
+    }
+
+    void add_bales(Rich& text, const PlannedFeeding& feeding) {
+        const QString bales = bales_text(feeding.bales, ranch_);
+        const QString when = said_before(bales_said_, bales, feeding.date, shares(feeding));
+        text.add((when.isEmpty() ? bales : "bales as " + when) + ". ");
+    }
+
+    void add_changes(Rich& text, const PlannedFeeding& feeding) const {
+        if (feeding.pasture != first_->pasture) {
+            text.add("In ").add(to_q(ranch_[feeding.pasture].name), true).add(". ");
+        }
+        if (feeding.rig != first_->rig) text.add(to_q(ranch_[feeding.rig].name) + ". ");
+        if (way_in_text(feeding) != way_in_text(*first_)) {
+            text.add("Way in: " + way_in_text(feeding) + ". ");
+        }
+    }
+
+    void add_cautions(Rich& text, const PlannedFeeding& feeding) {
+        const QString cautions = cautions_text(feeding);
+        if (cautions.isEmpty()) return;
+        const QString when = said_before(cautions_said_, cautions, feeding.date, shares(feeding));
+        text.add(" Caution", true);
+        text.add(when.isEmpty() ? ": " + cautions : " as " + when + ".");
+    }
+
+    const Plan& plan_;
+    const Ranch& ranch_;
+    bool metric_;
+    Sharing sharing_;
+    const PlannedFeeding* first_ = nullptr;
+    std::vector<Said> bales_said_;
+    std::vector<Said> cautions_said_;
+};
+
+}  // namespace
+
+QString bales_text(const std::vector<BaleDraw>& bales, const Ranch& ranch) {
+    QString text;
+    for (std::size_t i = 0; i < bales.size(); ++i) {
+        const BaleDraw& draw = bales[i];
+        if (i > 0) text += " + ";
+        text += QString::number(draw.count) + " " + to_q(ranch[draw.lot].name);
+        const bool yard_ends = i + 1 == bales.size() || bales[i + 1].yard != draw.yard;
+        if (yard_ends) text += ", " + to_q(ranch[draw.yard].name);
+    }
+    return text.isEmpty() ? QStringLiteral("no bales") : text;
+}
+
+QString way_in_text(const PlannedFeeding& feeding) {
+    std::vector<std::string> via;
+    if (!feeding.loads.empty()) {
+        for (const PlannedLeg& leg : feeding.loads.front().legs) {
+            if (leg.kind == LegKind::out) via.insert(via.end(), leg.via.begin(), leg.via.end());
+        }
+    }
+    if (via.empty()) return QStringLiteral("straight from the yard");
+    QString text;
+    for (const std::string& name : via) text += (text.isEmpty() ? "" : ", ") + to_q(name);
+    return text;
+}
+
+QString lay_text(const PlannedFeeding& feeding, bool metric) {
+    QString text;
+    if (!feeding.start.from.empty()) {
+        text = "From " + to_q(feeding.start.from);
+        if (feeding.start.distance_m >= 1.0) {
+            text += " " + to_q(words::short_length(feeding.start.distance_m, metric)) + " " +
+                    to_q(words::compass(feeding.start.bearing_rad));
+        }
+        text += ", ";
+    }
+    if (feeding.lines.empty()) return text + (text.isEmpty() ? "Fill" : "fill") + " the rings";
+    text += (text.isEmpty() ? "Lay " : "lay ") +
+            to_q(words::short_length(feeding.line_length_m, metric)) + " ";
+    if (feeding.lines.size() > 1) text += QStringLiteral("in %1 lines ").arg(feeding.lines.size());
+    text += toward_text(feeding);
+    const double time_s = lay_time_s(feeding);
+    return time_s > 0.0 ? text + ", about " + to_q(words::minutes(time_s)) : text;
+}
+
+QString day_text(const PlannedFeeding& feeding) {
+    QString text = to_q(words::weekday_and_day(feeding.date));
+    if (feeding.days_covered > 1) text += QStringLiteral(", for %1 days").arg(feeding.days_covered);
+    return text;
+}
+
+std::vector<HerdRows> herd_rows(const Plan& plan, const Ranch& ranch, bool metric,
+                                Sharing sharing) {
+    std::vector<HerdRows> all;
+    for (std::size_t i = 0; i < ranch.herds.size(); ++i) {
+        HerdRows rows = HerdWriter(plan, ranch, metric, sharing).write(HerdId::at(i));
+        if (!rows.rows.empty()) all.push_back(std::move(rows));
+    }
+    return all;
+}
+
+}  // namespace haylane

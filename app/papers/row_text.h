@@ -1,0 +1,40 @@
+#pragma once
+// The words of the week sheet's rows: for each herd a heading and one row a feeding. `shared` rows
+// refer to an earlier row of the herd for bales and cautions that are the same ("bales as Mon 11").
+
+#include "app/papers/sheet.h"
+#include "core/plan/plan.h"
+#include "core/ranch/ranch.h"
+
+#include <vector>
+
+namespace haylane {
+
+enum class Sharing { none, pencil_rows, all_rows };
+
+struct FeedingRow {
+    int day = 1;  // 1 = the plan's first day
+    bool firm = true;
+    Rich text;
+};
+
+struct HerdRows {
+    HerdId herd;
+    Rich heading;  // herd, pasture, rig, way in
+    std::vector<FeedingRow> rows;
+};
+
+// Herds in file order, those with feedings only; rows by date.
+[[nodiscard]] std::vector<HerdRows> herd_rows(const Plan& plan, const Ranch& ranch, bool metric,
+                                              Sharing sharing);
+
+// "4 Bottom grass + 2 Alfalfa, Headquarters yard"
+[[nodiscard]] QString bales_text(const std::vector<BaleDraw>& bales, const Ranch& ranch);
+// Gates and trails of the first load, in order; "straight from the yard" when there are none.
+[[nodiscard]] QString way_in_text(const PlannedFeeding& feeding);
+// "From Creek gate 350 ft NE, lay 900 ft NE toward the windmill, about 7 min"
+[[nodiscard]] QString lay_text(const PlannedFeeding& feeding, bool metric);
+// "Mon 11", or "Mon 11, for 2 days"
+[[nodiscard]] QString day_text(const PlannedFeeding& feeding);
+
+}  // namespace haylane

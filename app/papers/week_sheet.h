@@ -1,0 +1,35 @@
+#pragma once
+// The week sheet as a PDF: the front page for the cab door, then the detail behind it. The front
+// page is one side of US letter (or A4), 12 points or larger, and complete by itself. Needs a Qt
+// application object (app/papers/gui.h). Errors: no_application, file_unwritable.
+// Cost: linear in the plan and the ground's cells; the sheet is laid out twice to count its pages.
+
+#include "app/papers/sheet.h"
+#include "core/base/result.h"
+#include "core/plan/plan_request.h"
+#include "core/ranch/ranch.h"
+
+#include <filesystem>
+
+#include <QByteArray>
+
+namespace haylane {
+
+struct WeekSheetOptions {
+    bool metric = false;
+    bool letter = true;  // A4 otherwise
+};
+
+struct RenderedSheet {
+    QByteArray pdf;
+    SheetRecord record;  // every line of text and its place
+};
+
+[[nodiscard]] Result<RenderedSheet> render_week_sheet(const PlanResult& result, const Ranch& ranch,
+                                                      const WeekSheetOptions& options);
+// Replaces the file.
+[[nodiscard]] Result<void> write_week_sheet(const std::filesystem::path& path,
+                                            const PlanResult& result, const Ranch& ranch,
+                                            const WeekSheetOptions& options);
+
+}  // namespace haylane
