@@ -18,7 +18,7 @@ namespace {
 
 int usable_threads(std::size_t count, int threads) {
     const int machine = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
-    const int wanted = threads <= 0 ? machine : threads;
+    const int wanted = threads <= 0 ? machine : std::min(threads, machine);
     return static_cast<int>(std::min<std::size_t>(count, static_cast<std::size_t>(wanted)));
 }
 
