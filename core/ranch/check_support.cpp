@@ -30,7 +30,7 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
     return row[b.size()];
 }
 
-std::string trimmed(std::string text) {
+std::string trimmed(const std::string& text) {
     const std::size_t first = text.find_first_not_of(" \t");
     if (first == std::string::npos) return {};
     return text.substr(first, text.find_last_not_of(" \t") - first + 1);
@@ -117,7 +117,7 @@ std::vector<std::string> split_names(std::string_view list) {
     std::string current;
     bool quoted = false;
     const auto finish = [&] {
-        std::string name = trimmed(std::move(current));
+        std::string name = trimmed(current);
         if (!name.empty()) names.push_back(std::move(name));
         current.clear();
     };

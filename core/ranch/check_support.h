@@ -41,7 +41,7 @@ struct Checking {
 // do not match exactly.
 [[nodiscard]] std::string folded(std::string_view text);
 // The known name closest to `name`, if close enough to be a slip of the pen (edit distance at most
-// a third of its length, at least 1); empty otherwise.
+// 2 or a third of its length, and less than its length); empty otherwise.
 [[nodiscard]] std::string nearest_name(std::string_view name, std::span<const std::string> known);
 // `Did you mean "X"? ` or nothing.
 [[nodiscard]] std::string did_you_mean(std::string_view name, std::span<const std::string> known);
