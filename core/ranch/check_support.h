@@ -70,6 +70,7 @@ template <class Items>
 template <class Items>
 [[nodiscard]] std::vector<std::string> names_of(const Items& items) {
     std::vector<std::string> names;
+    names.reserve(items.size());
     for (const auto& item : items) names.push_back(item.name);
     return names;
 }
@@ -110,6 +111,7 @@ class RowReader {
     auto word(std::string_view column, const Words& words)
         -> std::optional<decltype(words[0].value)> {
         std::vector<std::string> known;
+        known.reserve(words.size());
         for (const auto& word : words) known.emplace_back(word.text);
         const std::optional<std::size_t> index = word_index(column, known);
         if (!index) return std::nullopt;
