@@ -1,5 +1,6 @@
 // Greedy in the order of the feedings (by date), each given those before it; then rounds in which
-// every feeding is taken off and chosen anew given all others, until a round changes nothing. What
+// every feeding is taken off and chosen anew given all others; when that changes nothing, pairs of
+// feedings are, up to twice. Budget in moves, so that the plan does not hang on the clock. What
 // a candidate adds to J is 2<residual, W> + s + c: first order by one walk through the adjoint
 // fields, s and c known beforehand. Residual and fields are kept up to date by thin bands.
 // Best-first order was not taken: the order by date gives the same plan when later days are cut
@@ -15,7 +16,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <utility>
 
 namespace haylane {
@@ -23,6 +23,9 @@ namespace haylane {
 namespace {
 
 constexpr double kLeastGain = 1e-12;
+constexpr std::size_t kPairBeam = 4;  // candidates tried for the first of a pair
+constexpr int kPairReach = 6;         // later feedings on the same ground that are paired
+constexpr int kPairRounds = 2;
 constexpr double kTieStep = 1e-9;  // J is compared in these steps, then by index
 
 struct Pick {
@@ -46,23 +49,32 @@ class Search {
 
     [[nodiscard]] const std::vector<int>& chosen() const { return chosen_; }
 
-    // The best candidate for which least must yield, given all others that are chosen.
-    [[nodiscard]] Pick best(std::size_t f) {
+    // The best candidates for which least must yield, given all others that are chosen.
+    [[nodiscard]] std::vector<Pick> ranked(std::size_t f, std::size_t count) {
         const std::vector<Clearance> clearances = rules_->all_of(f, chosen_);
-        Pick pick;
-        if (clearances.empty()) return pick;
+        if (clearances.empty()) return {};
         const Clearance kept = *std::max_element(clearances.begin(), clearances.end());
-        pick.yielded = yielded_for(kept);
         const std::vector<double> changes = changes_of(f, clearances, kept);
-        double least = std::numeric_limits<double>::infinity();
+        std::vector<Pick> picks;
         for (std::size_t c = 0; c < changes.size(); ++c) {
-            const double step = std::round(changes[c] / kTieStep);
-            if (clearances[c] != kept || step >= least) continue;
-            least = step;
-            pick.candidate = static_cast<int>(c);
-            pick.change = changes[c];
+            if (clearances[c] != kept) continue;
+            picks.push_back({static_cast<int>(c), changes[c], yielded_for(kept)});
         }
-        return pick;
+        const auto better = [](const Pick& a, const Pick& b) {
+            const double step_a = std::round(a.change / kTieStep);
+            const double step_b = std::round(b.change / kTieStep);
+            return step_a != step_b ? step_a < step_b : a.candidate < b.candidate;
+        };
+        const std::size_t first = std::min(count, picks.size());
+        std::partial_sort(picks.begin(), picks.begin() + static_cast<std::ptrdiff_t>(first),
+                          picks.end(), better);
+        picks.resize(first);
+        return picks;
+    }
+
+    [[nodiscard]] Pick best(std::size_t f) {
+        const std::vector<Pick> picks = ranked(f, 1);
+        return picks.empty() ? Pick{} : picks.front();
     }
 
     [[nodiscard]] double change_of(std::size_t f, int candidate) const {
@@ -132,6 +144,56 @@ bool improve(Search& search, const LineRules& rules, std::size_t f) {
     return true;
 }
 
+// Takes two feedings off and tries the best few candidates of f, each with the best of g after it;
+// true when the plan is better for it. Only where no rule yields, before or after.
+bool improve_pair(Search& search, std::size_t f, std::size_t g) {
+    const int old_f = search.chosen()[f];
+    const int old_g = search.chosen()[g];
+    if (old_f < 0 || old_g < 0) return false;
+    search.take_off(g);
+    const double change_g = search.change_of(g, old_g);
+    search.take_off(f);
+    const double least = search.change_of(f, old_f) + change_g - kLeastGain;
+    Pick best_f{old_f, 0.0, Yielded::nothing};
+    Pick best_g{old_g, 0.0, Yielded::nothing};
+    double best = least;
+    for (const Pick& pick_f : search.ranked(f, kPairBeam)) {
+        search.lay(f, pick_f.candidate);
+        const Pick pick_g = search.best(g);
+        search.take_off(f);
+        const bool keeps = pick_f.yielded == Yielded::nothing && pick_g.yielded == Yielded::nothing;
+        if (!keeps || pick_f.change + pick_g.change >= best) continue;
+        best = pick_f.change + pick_g.change;
+        best_f = pick_f;
+        best_g = pick_g;
+    }
+    search.lay(f, best_f.candidate);
+    search.lay(g, best_g.candidate);
+    return best < least;
+}
+
+bool improve_pairs(const LineChoiceInput& input, Search& search) {
+    bool changed = false;
+    for (std::size_t f = 0; f < input.feedings.size(); ++f) {
+        int partners = 0;
+        for (std::size_t g = f + 1; g < input.feedings.size() && partners < kPairReach; ++g) {
+            if (input.feedings[f].ground != input.feedings[g].ground) continue;
+            if (input.progress.stopped()) return changed;
+            ++partners;
+            changed = improve_pair(search, f, g) || changed;
+        }
+    }
+    return changed;
+}
+
+bool improve_each(const LineChoiceInput& input, Search& search, const LineRules& rules) {
+    bool changed = false;
+    for (std::size_t f = 0; f < input.feedings.size() && !input.progress.stopped(); ++f) {
+        changed = improve(search, rules, f) || changed;
+    }
+    return changed;
+}
+
 std::vector<int> search_plan(const LineChoiceInput& input, const ChoiceModel& model,
                              LineRules& rules) {
     Search search(model, rules);
@@ -140,11 +202,10 @@ std::vector<int> search_plan(const LineChoiceInput& input, const ChoiceModel& mo
         search.lay(f, search.best(f).candidate);
         input.progress("lines", 0.5 * static_cast<double>(f + 1) / static_cast<double>(count));
     }
+    int pair_rounds = kPairRounds;
     for (int round = 0; round < input.swap_rounds; ++round) {
-        bool changed = false;
-        for (std::size_t f = 0; f < count && !input.progress.stopped(); ++f) {
-            changed = improve(search, rules, f) || changed;
-        }
+        bool changed = improve_each(input, search, rules);
+        if (!changed && pair_rounds-- > 0) changed = improve_pairs(input, search);
         if (!changed) break;
     }
     return search.chosen();

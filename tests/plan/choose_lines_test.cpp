@@ -1,0 +1,407 @@
+// Checks the choice of lines against full computation of every plan on tiny ranches (all
+// combinations), and its parts against their definitions. Candidates are made by hand.
+#include "core/plan/choose_lines.h"
+
+#include "core/base/random.h"
+#include "core/deposit/cross_profile.h"
+#include "core/plan/bound.h"
+#include "core/plan/choice_model.h"
+#include "core/plan/line_rules.h"
+#include "core/plan/plan_objective.h"
+#include "core/plan/random_plans.h"
+#include "tests/deposit/made_ground.h"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <limits>
+#include <memory>
+
+#include <gtest/gtest.h>
+
+namespace haylane {
+namespace {
+
+Candidate one_line(Point a, Point b) {
+    CandidateLine line;
+    line.path = {a, b};
+    line.length_m = distance_m(a, b);
+    line.bales = 1;
+    return {{line}};
+}
+
+// Owns what an input only points at.
+struct Case {
+    std::vector<std::unique_ptr<PastureGround>> grounds;
+    std::vector<std::unique_ptr<std::vector<Candidate>>> sets;
+    Rig rig;
+    LineChoiceInput input;
+};
+
+sys_days day(int n) { return sys_days{std::chrono::year{2027} / 1 / 1} + std::chrono::days{n}; }
+
+ChoiceFeeding feeding_on(const Case& c, std::size_t ground, int date, double mass_kg) {
+    ChoiceFeeding feeding;
+    feeding.id = std::to_string(date);
+    feeding.date = day(date);
+    feeding.ground = static_cast<int>(ground);
+    feeding.candidates = c.sets[ground].get();
+    feeding.mass.residue_kg = 0.4 * mass_kg;
+    feeding.mass.line_kg = 0.6 * mass_kg;
+    feeding.rig = &c.rig;
+    return feeding;
+}
+
+// `grounds` ragged pastures of about 150 m, each with `candidates` random lines.
+std::unique_ptr<Case> random_case(std::uint64_t seed, std::size_t grounds, int candidates,
+                                  int feedings) {
+    Random random(seed);
+    auto made = std::make_unique<Case>();
+    made->rig.method = Method::shred;
+    made->rig.discharge = Discharge::right;
+    for (std::size_t g = 0; g < grounds; ++g) {
+        const Grid grid{0.0, 0.0, 3.0, 48, 52};
+        made->grounds.push_back(
+            std::make_unique<PastureGround>(testing::ragged_ground(grid, 0.93, random)));
+        auto set = std::make_unique<std::vector<Candidate>>();
+        for (int c = 0; c < candidates; ++c) {
+            const Point a{140.0 * random.uniform(), 150.0 * random.uniform()};
+            const Point b{140.0 * random.uniform(), 150.0 * random.uniform()};
+            set->push_back(one_line(a, b));
+        }
+        made->sets.push_back(std::move(set));
+        Raster<double> load(grid);
+        for (std::size_t n = 0; n < load.values.size(); ++n) {
+            if (made->grounds[g]->mask.values[n] != 0) load.values[n] = 0.002 * random.uniform();
+        }
+        made->input.grounds.push_back({made->grounds[g].get(), load, 0});
+    }
+    for (int f = 0; f < feedings; ++f) {
+        const std::size_t g = static_cast<std::size_t>(f) % grounds;
+        ChoiceFeeding feeding = feeding_on(*made, g, f, 2.0 + random.uniform());
+        feeding.wind_from_rad = f % 2 == 0 ? -1.0 : 6.0 * random.uniform();
+        for (int c = 0; c < candidates; ++c) feeding.money.push_back(1.0 + random.uniform());
+        feeding.mass.elsewhere_kg = Raster<double>(made->grounds[g]->mask.grid);
+        feeding.mass.elsewhere_kg.values[nearest_cell({70.0, 70.0}, *made->grounds[g])] = 0.3;
+        made->input.feedings.push_back(std::move(feeding));
+    }
+    made->input.spacing_m = 0.0;
+    made->input.threads = 1;
+    return made;
+}
+
+TEST(ChoiceModel, FirstOrderIsWhatDepositingTheCandidateChanges) {
+    const auto made = random_case(1, 2, 12, 4);
+    const ChoiceModel model = choice_model(made->input);
+    for (std::size_t f = 0; f < 4; ++f) {
+        const GroundModel& ground = model.grounds[model.feedings[f].ground];
+        const ChoiceFields fields = fields_at(ground, ground.fixed_kg);
+        for (std::size_t c = 0; c < 12; ++c) {
+            const Band laid = laid_kg(model, f, c);
+            const double direct = dot(laid, ground.fixed_kg, ground.ground->target) * ground.scale;
+            EXPECT_NEAR(first_order(model, fields, f, c), direct, 1e-12 * (1.0 + std::abs(direct)));
+            EXPECT_NEAR(
+                own_energy(model, f, c),
+                square_of(ground,
+                          raster_of(laid, laid.rows.empty() ? Grid{} : ground.fixed_kg.grid)),
+                1e-12);
+        }
+    }
+}
+
+// The same deposit by whole rasters and the plain definitions, without bands or adjoint fields.
+TEST(ChoiceModel, ObjectiveIsThatOfTheDefinition) {
+    const auto made = random_case(2, 2, 5, 4);
+    const LineChoiceInput& input = made->input;
+    const ChoiceModel model = choice_model(input);
+    const std::vector<int> chosen{1, 0, 4, 3};
+    double mass = 0.0;
+    double area = 0.0;
+    std::vector<Raster<double>> windowed;
+    for (std::size_t g = 0; g < 2; ++g) {
+        const PastureGround& ground = *made->grounds[g];
+        const Spread line(ground.mask, 6.0);
+        const Spread window(ground.mask, 10.0);
+        Raster<double> near_line(ground.mask.grid);
+        Raster<double> load = input.grounds[g].load_kg;
+        const Raster<double> before = window.forward(load);
+        for (std::size_t n = 0; n < load.values.size(); ++n) {
+            mass += ground.target.values[n] != 0 ? before.values[n] : 0.0;
+        }
+        for (std::size_t f = g; f < 4; f += 2) {
+            const ChoiceFeeding& feeding = input.feedings[f];
+            const Polyline& path =
+                (*feeding.candidates)[static_cast<std::size_t>(chosen[f])].lines[0].path;
+            add_cells(residue_cells({path}, feeding.rig, feeding.wind_from_rad, ground),
+                      feeding.mass.residue_kg, load);
+            walk_line(path, feeding.mass.line_kg / length_m(path), ground, near_line);
+            for (std::size_t n = 0; n < load.values.size(); ++n) {
+                load.values[n] += feeding.mass.elsewhere_kg.values[n];
+            }
+            mass += feeding.mass.residue_kg + feeding.mass.line_kg + 0.3;
+        }
+        const Raster<double> spread = line.forward(near_line);
+        for (std::size_t n = 0; n < load.values.size(); ++n) load.values[n] += spread.values[n];
+        windowed.push_back(window.forward(load));
+        area += 9.0 * static_cast<double>(ground.target_cells);
+    }
+    const double level = mass / area * 9.0;
+    double above = 0.0;
+    double below = 0.0;
+    for (std::size_t g = 0; g < 2; ++g) {
+        for (std::size_t n = 0; n < windowed[g].values.size(); ++n) {
+            if (made->grounds[g]->target.values[n] == 0) continue;
+            above += std::pow(windowed[g].values[n] - level, 2);
+            below += level * level;
+        }
+    }
+    double money = 0.0;
+    double least = 0.0;
+    for (std::size_t f = 0; f < 4; ++f) {
+        const std::vector<double>& own = input.feedings[f].money;
+        money += own[static_cast<std::size_t>(chosen[f])];
+        least += *std::min_element(own.begin(), own.end());
+    }
+    const double expected = above / below + input.cost_weight_ratio * money / least;
+    EXPECT_NEAR(plan_objective(model, chosen), expected, 1e-10);
+}
+
+// Every combination; nothing is skipped.
+struct BruteForce {
+    double objective = std::numeric_limits<double>::infinity();
+    double cv = std::numeric_limits<double>::infinity();
+    std::vector<int> chosen;
+    int plans = 0;
+};
+
+BruteForce brute_force(const ChoiceModel& model, const LineRules& rules) {
+    BruteForce best;
+    std::vector<int> chosen(model.feedings.size(), 0);
+    while (true) {
+        bool legal = true;
+        for (std::size_t f = 0; f < chosen.size(); ++f) {
+            legal = legal &&
+                    rules.of(f, static_cast<std::size_t>(chosen[f]), chosen, f) == Clearance::clear;
+        }
+        if (legal) {
+            ++best.plans;
+            const double objective = plan_objective(model, chosen);
+            best.cv = std::min(best.cv, plan_cv(model, chosen));
+            if (objective < best.objective) {
+                best.objective = objective;
+                best.chosen = chosen;
+            }
+        }
+        std::size_t f = 0;
+        while (f < chosen.size()) {
+            if (++chosen[f] < static_cast<int>(model.feedings[f].candidates())) break;
+            chosen[f++] = 0;
+        }
+        if (f == chosen.size()) return best;
+    }
+}
+
+TEST(ChooseLines, BoundStaysBelowTheBestOfAllPlans) {
+    for (std::uint64_t seed = 10; seed < 18; ++seed) {
+        SCOPED_TRACE(seed);
+        const auto made = random_case(seed, 1 + seed % 2, 7, 3);
+        made->input.spacing_m = seed % 3 == 0 ? 4.0 : 0.0;
+        const ChoiceModel model = choice_model(made->input);
+        const BruteForce best = brute_force(model, LineRules(made->input));
+        ASSERT_GT(best.plans, 20);
+        const LineChoice choice = choose_lines(made->input);
+        const Optimality& o = choice.optimality;
+        EXPECT_LE(o.lower_bound, best.objective + 1e-12);
+        EXPECT_GE(o.objective, best.objective - 1e-12);
+        EXPECT_LE(o.objective, 1.05 * best.objective);
+        EXPECT_LT(o.gap, 0.35);
+        ASSERT_TRUE(o.cv_bound.has_value());
+        EXPECT_LE(*o.cv_bound, best.cv + 1e-12);
+        EXPECT_GT(*o.cv_bound, 0.3 * best.cv);
+        EXPECT_EQ(o.candidates, 21);
+        EXPECT_GT(o.j_ref, o.objective);
+    }
+}
+
+TEST(Bound, IsValidForEachTheta) {
+    const auto made = random_case(40, 1, 6, 4);
+    const ChoiceModel model = choice_model(made->input);
+    const BruteForce best = brute_force(model, LineRules(made->input));
+    const Allowed all(4, {0, 1, 2, 3, 4, 5});
+    const double separate = lower_bound(model, all, {.thetas = {}}).value;
+    for (const double theta : {0.25, 0.5, 0.75, 1.0}) {
+        const Bound bound = lower_bound(model, all, {.thetas = {theta}, .iterations = 30});
+        EXPECT_LE(bound.value, best.objective + 1e-12);
+        EXPECT_GE(bound.value, separate);
+    }
+}
+
+// Lines far apart do not overlap, so a minimum per feeding is the optimum: the bound is J itself.
+TEST(Bound, IsTightWhereLinesDoNotOverlap) {
+    Case made;
+    made.grounds.push_back(
+        std::make_unique<PastureGround>(testing::full_ground(Grid{0.0, 0.0, 3.0, 150, 60})));
+    for (int side = 0; side < 2; ++side) {
+        auto set = std::make_unique<std::vector<Candidate>>();
+        for (int k = 0; k < 5; ++k) {
+            const double x = 60.0 + 300.0 * side + 5.0 * k;
+            set->push_back(one_line({x, 20.0 + 3.0 * k}, {x, 90.0}));
+        }
+        made.sets.push_back(std::move(set));
+    }
+    Raster<double> load(made.grounds[0]->mask.grid, 0.001);
+    for (int j = 0; j < 60; ++j) load(20, j) = 0.02;
+    made.input.grounds.push_back({made.grounds[0].get(), load, 0});
+    for (std::size_t side = 0; side < 2; ++side) {
+        ChoiceFeeding feeding = feeding_on(made, 0, static_cast<int>(side), 2.0);
+        feeding.candidates = made.sets[side].get();
+        made.input.feedings.push_back(feeding);
+    }
+    made.input.threads = 1;
+    const Optimality o = choose_lines(made.input).optimality;
+    EXPECT_NEAR(o.lower_bound, o.objective, 1e-10);
+    EXPECT_NEAR(o.gap, 0.0, 1e-10);
+    ASSERT_TRUE(o.gap_of_gain.has_value());
+    EXPECT_NEAR(*o.gap_of_gain, 0.0, 1e-6);
+}
+
+TEST(ChooseLines, GivesTheSamePlanForOneAndTwoThreads) {
+    const auto made = random_case(50, 2, 40, 8);
+    made->input.spacing_m = 6.0;
+    made->input.threads = 1;
+    const LineChoice one = choose_lines(made->input);
+    made->input.threads = 2;
+    const LineChoice two = choose_lines(made->input);
+    EXPECT_EQ(one.chosen, two.chosen);
+    EXPECT_EQ(one.yielded, two.yielded);
+    EXPECT_EQ(one.optimality.objective, two.optimality.objective);
+    EXPECT_EQ(one.optimality.lower_bound, two.optimality.lower_bound);
+    EXPECT_EQ(one.optimality.j_ref, two.optimality.j_ref);
+    EXPECT_EQ(one.optimality.cv_bound, two.optimality.cv_bound);
+    made->input.seed = 2;
+    EXPECT_NE(choose_lines(made->input).optimality.j_ref, two.optimality.j_ref);
+}
+
+TEST(ChooseLines, SwapsNeverRaiseTheObjective) {
+    const auto made = random_case(60, 1, 60, 8);
+    made->input.swap_rounds = 0;
+    const double greedy = choose_lines(made->input).optimality.objective;
+    made->input.swap_rounds = 6;
+    const double swapped = choose_lines(made->input).optimality.objective;
+    EXPECT_LE(swapped, greedy);
+}
+
+// Parallel lines 6 m apart, from x = 6.
+std::unique_ptr<Case> ladder(int rungs, int feedings) {
+    auto made = std::make_unique<Case>();
+    made->grounds.push_back(
+        std::make_unique<PastureGround>(testing::full_ground(Grid{0.0, 0.0, 3.0, 60, 50})));
+    auto set = std::make_unique<std::vector<Candidate>>();
+    for (int k = 0; k < rungs; ++k) {
+        set->push_back(one_line({6.0 + 6.0 * k, 20.0}, {6.0 + 6.0 * k, 130.0}));
+    }
+    made->sets.push_back(std::move(set));
+    made->input.grounds.push_back(
+        {made->grounds[0].get(), Raster<double>(made->grounds[0]->mask.grid), 0});
+    for (int f = 0; f < feedings; ++f) made->input.feedings.push_back(feeding_on(*made, 0, f, 2.0));
+    made->input.threads = 1;
+    return made;
+}
+
+TEST(ChooseLines, KeepsSpacingAmongFeedingsAndFromRestingLines) {
+    const auto made = ladder(27, 6);
+    made->input.resting.push_back({0, {{84.0, 0.0}, {84.0, 150.0}}, day(-5)});
+    const LineChoice choice = choose_lines(made->input);
+    ASSERT_EQ(choice.chosen.size(), 6U);
+    for (std::size_t f = 0; f < 6; ++f) {
+        EXPECT_EQ(choice.yielded[f], Yielded::nothing);
+        const double x = 6.0 + 6.0 * choice.chosen[f];
+        EXPECT_GE(std::abs(x - 84.0), 12.0 - 1e-9);
+        for (std::size_t g = 0; g < f; ++g) {
+            EXPECT_GE(std::abs(choice.chosen[f] - choice.chosen[g]), 2);
+        }
+    }
+}
+
+TEST(ChooseLines, ReturnsToGroundThatHasRested) {
+    const auto made = ladder(1, 2);
+    made->input.resting.push_back({0, {{6.0, 0.0}, {6.0, 150.0}}, day(-9)});
+    made->input.feedings[1].date = day(10);
+    made->input.rest_days = 10;  // the old line ends its rest on day 1, the first one's on day 10
+    const LineChoice choice = choose_lines(made->input);
+    EXPECT_EQ(choice.chosen, (std::vector<int>{0, 0}));
+    EXPECT_EQ(choice.yielded[0], Yielded::rest);
+    EXPECT_EQ(choice.yielded[1], Yielded::nothing);
+}
+
+TEST(ChooseLines, YieldsSpacingBeforeRestAndNeverLeavesAHerdWithout) {
+    const auto made = ladder(2, 2);  // 6 m apart: half the spacing
+    const LineChoice choice = choose_lines(made->input);
+    EXPECT_NE(choice.chosen[0], choice.chosen[1]);
+    EXPECT_EQ(choice.yielded[0], Yielded::nothing);
+    EXPECT_EQ(choice.yielded[1], Yielded::spacing);
+    const auto tight = ladder(1, 2);
+    const LineChoice again = choose_lines(tight->input);
+    EXPECT_EQ(again.chosen, (std::vector<int>{0, 0}));
+    EXPECT_EQ(again.yielded[1], Yielded::rest);
+    EXPECT_LE(again.optimality.lower_bound, again.optimality.objective + 1e-12);
+}
+
+TEST(ChooseLines, SaysMinusOneWhereThereIsNoCandidate) {
+    const auto made = ladder(0, 2);
+    const LineChoice choice = choose_lines(made->input);
+    EXPECT_EQ(choice.chosen, (std::vector<int>{-1, -1}));
+    EXPECT_EQ(choice.optimality.candidates, 0);
+    EXPECT_NEAR(choice.optimality.objective, choice.optimality.lower_bound, 1e-12);
+}
+
+TEST(ChooseLines, GoesWhereTheGroundIsThin) {
+    const auto made = ladder(20, 1);
+    Raster<double>& load = made->input.grounds[0].load_kg;
+    for (int j = 0; j < 50; ++j) {
+        for (int i = 0; i < 30; ++i) load(i, j) = 0.01;  // x < 90 is loaded
+    }
+    EXPECT_GT(6.0 + 6.0 * choose_lines(made->input).chosen[0], 95.0);
+}
+
+TEST(ChooseLines, TakesTheCheaperOfEqualPlaces) {
+    const auto made = ladder(20, 1);
+    made->input.feedings[0].money.assign(20, 10.0);
+    made->input.feedings[0].money[13] = 1.0;
+    made->input.cost_weight_ratio = 100.0;
+    EXPECT_EQ(choose_lines(made->input).chosen[0], 13);
+}
+
+TEST(LineRules, MeasureTrueDistances) {
+    const Polyline a{{0.0, 0.0}, {10.0, 0.0}};
+    EXPECT_EQ(clearance(a, {{5.0, -5.0}, {5.0, 5.0}}, 12.0), Clearance::touching);  // cross
+    EXPECT_EQ(clearance(a, {{13.0, 4.0}, {30.0, 4.0}}, 10.0), Clearance::near);     // 5 m off
+    EXPECT_EQ(clearance(a, {{13.0, 4.0}, {30.0, 4.0}}, 5.0), Clearance::clear);
+    Random random(70);
+    for (int trial = 0; trial < 200; ++trial) {
+        Polyline b;
+        Polyline c;
+        for (int v = 0; v < 4; ++v) {
+            b.push_back({60.0 * random.uniform(), 60.0 * random.uniform()});
+            c.push_back({40.0 + 60.0 * random.uniform(), 60.0 * random.uniform()});
+        }
+        EXPECT_NEAR(capped_distance_m(b, c, 20.0), std::min(20.0, distance_m(b, c)), 1e-9);
+    }
+}
+
+TEST(RandomPlans, KeepEveryRule) {
+    const auto made = ladder(27, 6);
+    made->input.resting.push_back({0, {{84.0, 0.0}, {84.0, 150.0}}, day(-5)});
+    const ChoiceModel model = choice_model(made->input);
+    const LineRules rules(made->input);
+    for (std::uint64_t seed = 0; seed < 20; ++seed) {
+        const std::vector<int> plan = random_plan(model, rules, seed);
+        ASSERT_EQ(plan.size(), 6U);
+        for (std::size_t f = 0; f < 6; ++f) {
+            EXPECT_EQ(rules.of(f, static_cast<std::size_t>(plan[f]), plan, f), Clearance::clear);
+        }
+    }
+}
+
+}  // namespace
+}  // namespace haylane
