@@ -3,7 +3,9 @@
 // Mathematical Morphology): closing rounds corners that stick into the ground, opening those of the
 // ground. Buffers give chords, so rings are resampled at half a metre and passed twice through a
 // moving average as wide as two chords, which brings curvature back under the limit at the cost of
-// at most 0.2 m sideways. What still bends too much, leaves the ground or is too steep is cut out.
+// at most 0.2 m sideways. A boundary of very many corners (hundreds of round setbacks) is not
+// rounded, since the buffers would take too long: lines then end at its corners. What still bends
+// too much, leaves the ground or is too steep is cut out.
 #include "core/lines/boundary_lines.h"
 
 #include "core/geometry/boolean_ops.h"
@@ -21,6 +23,7 @@ namespace {
 
 constexpr double kFirst_m = 0.5;     // first ring inside the ground
 constexpr double kDeepest_m = 60.0;  // last ring
+constexpr std::size_t kManyCorners = 1500;
 constexpr double kRadiusMargin = 1.1;
 constexpr double kFine_m = 0.5;    // step while rounding
 constexpr std::size_t kChunk = 4;  // fine steps judged together
@@ -37,7 +40,14 @@ struct Run {
 
 using Level = std::vector<Run>;  // runs at one distance from the boundary
 
+std::size_t corner_count(const MultiPolygon& shape) {
+    std::size_t count = 0;
+    for (const Polyline& ring : boundary_lines(shape)) count += ring.size();
+    return count;
+}
+
 Result<MultiPolygon> rounded(const MultiPolygon& shape, double radius) {
+    if (corner_count(shape) > kManyCorners) return shape;
     auto wide = buffer_shape(shape, radius);
     if (!wide || wide->empty()) return wide;
     auto thin = erode(*wide, 2.0 * radius);  // back, and the first half of the opening
@@ -125,11 +135,16 @@ void add_runs(Level& level, const FeedableGround& ground, const Polyline& ring,
     }
 }
 
+// Rings stand half a spacing apart, or a whole one where many corners make them dear.
+int levels_a_spacing(const FeedableGround& ground) {
+    return corner_count(ground.region.shape()) > kManyCorners ? 1 : 2;
+}
+
 Result<std::vector<Level>> all_levels(const FeedableGround& ground, const LineRequest& request,
                                       double least_m) {
     std::vector<Level> levels;
     const double radius = kRadiusMargin * request.line_radius_m;
-    const double step = std::max(request.spacing_m, 1.0) / 2.0;
+    const double step = std::max(request.spacing_m, 1.0) / levels_a_spacing(ground);
     for (double depth = kFirst_m; depth <= kDeepest_m; depth += step) {
         const auto shrunk = erode(ground.region.shape(), depth);
         if (!shrunk) return fail(shrunk.error());
@@ -177,6 +192,11 @@ void fill(Block& block, const Run& run, double from_m) {
     }
 }
 
+double box_distance_m(Point p, const Box& box) {
+    return distance_m(
+        p, {std::clamp(p.x, box.min_x, box.max_x), std::clamp(p.y, box.min_y, box.max_y)});
+}
+
 // Goes on at the level's place nearest to the block's first point where the next piece has room.
 void fill_beside(Block& block, const Level& level) {
     const Run* best = nullptr;
@@ -184,7 +204,7 @@ void fill_beside(Block& block, const Level& level) {
     double least = std::numeric_limits<double>::infinity();
     for (const Run& run : level) {
         const auto piece = block.queue.fitting(run.length_m);
-        if (!piece) continue;
+        if (!piece || box_distance_m(block.first, run.box) >= least) continue;
         const double latest = std::max(0.0, run.length_m - piece->length_m);
         const double from = std::min(nearest_foot(block.first, run.path).along_m, latest);
         const double away = distance_m(block.first, point_at(run.path, from));
@@ -196,28 +216,44 @@ void fill_beside(Block& block, const Level& level) {
     if (best != nullptr) fill(block, *best, best_from);
 }
 
-// Lines on different rings that come too near each other; those of one ring only touch.
+// Whether two curves on different rings keep apart; vertices stand close enough to tell.
+bool are_apart(const Polyline& a, const Polyline& b, double least_m) {
+    if (!box_of(a).grown_by(least_m).meets(box_of(b))) return true;
+    const auto is_far = [least_m](const Polyline& line) {
+        return [&line, least_m](Point p) { return distance_m(p, line) >= least_m; };
+    };
+    return std::all_of(a.begin(), a.end(), is_far(b)) && std::all_of(b.begin(), b.end(), is_far(a));
+}
+
+// Lines of one ring only touch; those of different rings must not come too near each other.
 bool keeps_spacing(const std::vector<CandidateLine>& lines, double spacing_m) {
     for (std::size_t i = 0; i < lines.size(); ++i) {
         for (std::size_t j = 0; j < i; ++j) {
             const bool touching = distance_m(lines[i].path.front(), lines[j].path.back()) < 0.1 ||
                                   distance_m(lines[j].path.front(), lines[i].path.back()) < 0.1;
             if (touching) continue;
-            if (distance_m(lines[i].path, lines[j].path) < kLeastApart * spacing_m) return false;
+            if (!are_apart(lines[i].path, lines[j].path, kLeastApart * spacing_m)) return false;
         }
     }
     return true;
 }
 
-std::optional<Candidate> feeding(const std::vector<Level>& levels, std::size_t number,
-                                 const Run& run, double from_m, const LoadQueue& queue,
-                                 const LineRequest& request) {
+// A level among the others, and how many levels on the one a spacing away is.
+struct Place {
+    const std::vector<Level>& levels;
+    std::size_t number = 0;
+    std::size_t beside = 2;
+};
+
+std::optional<Candidate> feeding(const Place& place, const Run& run, double from_m,
+                                 const LoadQueue& queue, const LineRequest& request) {
+    const auto& [levels, number, beside] = place;
     Block block{queue, point_at(run.path, from_m), 0, {}};
     fill(block, run, from_m);
-    for (std::size_t k = number + 2; k < levels.size() && !block.queue.done(); k += 2)
+    for (std::size_t k = number + beside; k < levels.size() && !block.queue.done(); k += beside)
         fill_beside(block, levels[k]);
-    for (std::size_t k = number; k >= 2 && !block.queue.done(); k -= 2)
-        fill_beside(block, levels[k - 2]);
+    for (std::size_t k = number; k >= beside && !block.queue.done(); k -= beside)
+        fill_beside(block, levels[k - beside]);
     if (!block.queue.done() || !keeps_spacing(block.lines, request.spacing_m)) return std::nullopt;
     return in_driving_order(std::move(block.lines), request);
 }
@@ -241,6 +277,7 @@ Result<std::vector<Candidate>> boundary_candidates(const FeedableGround& ground,
             total += run.length_m;
         }
     }
+    const auto beside = static_cast<std::size_t>(levels_a_spacing(ground));
     const LoadQueue queue(request.loads, longest);
     const auto first = queue.fitting(longest);
     if (!first) return found;
@@ -253,7 +290,7 @@ Result<std::vector<Candidate>> boundary_candidates(const FeedableGround& ground,
             const double count = std::ceil(slack / step);
             for (double i = 0.0; i <= count; i += 1.0) {
                 const double from = count > 0.0 ? slack * i / count : 0.0;
-                auto one = feeding(*levels, k, run, from, queue, request);
+                auto one = feeding({*levels, k, beside}, run, from, queue, request);
                 if (one) found.push_back(std::move(*one));
             }
         }
