@@ -1,0 +1,24 @@
+#pragma once
+// The verbs of the command line: each adds its options to the parser and runs when chosen.
+// Exit codes: 0 done, 1 the work could not be done, 2 bad usage.
+
+#include <CLI/CLI.hpp>
+
+namespace haylane {
+
+struct Common {
+    bool json = false;
+    bool metric = false;
+    std::string units = "us";
+    int exit_code = 0;
+};
+
+void add_new(CLI::App& app, Common& common);
+void add_check(CLI::App& app, Common& common);
+void add_plan(CLI::App& app, Common& common);
+void add_done(CLI::App& app, Common& common);
+
+// Runs the whole command line; returns the exit code. Nothing is thrown.
+[[nodiscard]] int run_haylane(int argc, char** argv);
+
+}  // namespace haylane

@@ -1,0 +1,44 @@
+#include "app/session/kept_plans.h"
+
+#include "gis/book/plan_store.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+namespace haylane {
+
+namespace {
+
+KeptDay with_lines(PlannedDay planned, const StoredPlan& plan) {
+    KeptDay kept{std::move(planned), {}};
+    for (const std::string& id : kept.planned.line_ids) {
+        for (const StoredLine& line : plan.lines) {
+            if (line.id == id) kept.lines.push_back(line.path);
+        }
+    }
+    return kept;
+}
+
+}  // namespace
+
+Result<std::vector<KeptDay>> kept_days(const std::filesystem::path& book) {
+    const auto plans = stored_plans(book);
+    if (!plans) return fail(plans.error());
+    std::map<std::pair<sys_days, std::string>, KeptDay> by_day;
+    for (const StoredPlan& plan : *plans) {
+        auto days = planned_days(plan.json);
+        if (!days) return fail(days.error());
+        // A later plan replaces the whole of an earlier one from its first day on.
+        std::erase_if(by_day, [&](const auto& entry) { return entry.first.first >= plan.from; });
+        for (PlannedDay& day : *days) {
+            const auto key = std::make_pair(day.date, day.herd);
+            by_day.insert_or_assign(key, with_lines(std::move(day), plan));
+        }
+    }
+    std::vector<KeptDay> kept;
+    for (auto& [key, day] : by_day) kept.push_back(std::move(day));
+    return kept;
+}
+
+}  // namespace haylane

@@ -1,0 +1,160 @@
+#include "app/session/plan_ranch.h"
+
+#include "app/papers/week_sheet.h"
+#include "app/session/kept_plans.h"
+#include "core/plan/plan_days.h"
+#include "gis/book/plan_store.h"
+#include "gis/exchange/lines_geojson.h"
+#include "gis/exchange/lines_gpx.h"
+#include "gis/exchange/plan_json.h"
+#include "gis/exchange/write_text_file.h"
+#include "gis/raster/write_ground.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+namespace {
+
+template <class T>
+std::optional<std::size_t> find_named(const std::vector<T>& items, const std::string& name) {
+    const auto found =
+        std::find_if(items.begin(), items.end(), [&](const T& item) { return item.name == name; });
+    if (found == items.end()) return std::nullopt;
+    return static_cast<std::size_t>(found - items.begin());
+}
+
+bool on_record(const Ranch& ranch, HerdId herd, sys_days day) {
+    return std::any_of(ranch.feedings.begin(), ranch.feedings.end(), [&](const FeedingRecord& f) {
+        return f.herd == herd && f.from <= day && day <= f.to;
+    });
+}
+
+// A planned day as if it had been fed; takes its bales off the ranch's hay.
+FeedingRecord assumed_feeding(Ranch& ranch, const KeptDay& day, HerdId herd, PastureId pasture) {
+    FeedingRecord record{.from = day.planned.date,
+                         .to = day.planned.date,
+                         .herd = herd,
+                         .pasture = pasture,
+                         .source = Source::assumed,
+                         .where = fmt::format("plan of {}", format_day(day.planned.date))};
+    record.quality = {0.0, 0.0, 0.0, 0.0, true};
+    double dm_kg = 0.0;
+    for (const auto& draw : day.planned.bales) {
+        const auto index = find_named(ranch.lots, draw.lot);
+        if (!index) continue;
+        HayLot& lot = ranch.lots[*index];
+        const double dm = draw.count * lot.bale_dm_kg();
+        lot.bales = std::max(0, lot.bales - draw.count);
+        record.lot = LotId::at(*index);
+        record.bales += draw.count;
+        record.quality.cp_ratio += dm * lot.quality.cp_ratio;
+        record.quality.tdn_ratio += dm * lot.quality.tdn_ratio;
+        record.quality.p_ratio += dm * lot.quality.p_ratio;
+        record.quality.k_ratio += dm * lot.quality.k_ratio;
+        dm_kg += dm;
+    }
+    if (dm_kg > 0.0) {
+        for (double* part : {&record.quality.cp_ratio, &record.quality.tdn_ratio,
+                             &record.quality.p_ratio, &record.quality.k_ratio})
+            *part /= dm_kg;
+        record.bale_dm_kg = dm_kg / record.bales;
+    }
+    if (const auto rig = find_named(ranch.rigs, day.planned.rig)) {
+        record.rig = RigId::at(*rig);
+        record.waste_ratio = ranch.rigs[*rig].waste_ratio;
+    }
+    record.intake_kg_per_head_day = ranch[herd].weight_kg * ranch.settings.intake_dry_ratio;
+    if (!day.lines.empty()) record.shape = day.lines;
+    return record;
+}
+
+void assume_past_days(OpenRanch& open, const std::vector<KeptDay>& days, sys_days from) {
+    Ranch& ranch = open.checked.ranch;
+    std::vector<std::string> listed;
+    for (const KeptDay& day : days) {
+        if (day.planned.date >= from) continue;
+        const auto herd = find_named(ranch.herds, day.planned.herd);
+        const auto pasture = find_named(ranch.pastures, day.planned.pasture);
+        if (!herd || !pasture || on_record(ranch, HerdId::at(*herd), day.planned.date)) continue;
+        ranch.feedings.push_back(
+            assumed_feeding(ranch, day, HerdId::at(*herd), PastureId::at(*pasture)));
+        listed.push_back(fmt::format("{} {}", format_day(day.planned.date), day.planned.herd));
+    }
+    if (listed.empty()) return;
+    open.checked.problems.push_back(
+        {"assumed_fed", Severity::info, fmt::format("{}", fmt::join(listed, ", ")),
+         fmt::format("{} planned feedings were never confirmed and count as fed as planned.",
+                     listed.size()),
+         "Record them with haylane done, as planned or as they were."});
+}
+
+Result<void> write_ground(const OpenRanch& open, const PlanResult& result,
+                          const std::filesystem::path& file) {
+    std::vector<GroundLayer> layers;
+    for (const PastureLoad& load : result.loads) layers.push_back({&load.ground, &load.after});
+    return write_ground_tif(file, layers, open.frame);
+}
+
+StoredPlan to_store(const OpenRanch& open, const PlanResult& result, std::string json) {
+    const Ranch& ranch = open.checked.ranch;
+    StoredPlan stored{.from = result.plan.from, .json = std::move(json)};
+    for (const PlannedFeeding& f : result.plan.feedings) {
+        for (const PlannedLine& line : f.lines)
+            stored.lines.push_back({line.id, f.date, ranch[f.herd].name, ranch[f.pasture].name,
+                                    ranch[f.rig].name, line.path});
+    }
+    return stored;
+}
+
+Error folder_error(const std::filesystem::path& folder, const std::error_code& reason) {
+    return {"folder_unwritable", fmt::format("The folder cannot be made: {}.", reason.message()),
+            folder.string(), "Choose a folder you may write to."};
+}
+
+}  // namespace
+
+Result<PlanResult> plan_ranch(OpenRanch& open, const PlanRequest& request) {
+    const auto days = kept_days(open.book);
+    if (!days) return fail(days.error());
+    assume_past_days(open, *days, request.from);
+    return plan_days(open.checked, request);
+}
+
+Result<std::vector<std::filesystem::path>> write_plan(const OpenRanch& open,
+                                                      const PlanResult& result,
+                                                      const std::filesystem::path& folder,
+                                                      bool metric) {
+    std::error_code reason;
+    std::filesystem::create_directories(folder, reason);
+    if (reason) return fail(folder_error(folder, reason));
+    const Ranch& ranch = open.checked.ranch;
+    const Plan& plan = result.plan;
+    const std::string json = plan_json(plan, ranch, open.crs_operations);
+    const std::vector<std::pair<const char*, std::string>> texts{
+        {"plan.json", json},
+        {"lines.geojson", lines_geojson(plan, ranch, open.frame)},
+        {"routes.geojson", routes_geojson(plan, ranch, open.frame)},
+        {"lines.gpx", lines_gpx(plan, ranch, open.frame)}};
+    std::vector<std::filesystem::path> files;
+    for (const auto& [name, text] : texts) {
+        if (auto written = write_text_file(folder / name, text); !written)
+            return fail(written.error());
+        files.push_back(folder / name);
+    }
+    if (auto written = write_ground(open, result, folder / "ground-after.tif"); !written)
+        return fail(written.error());
+    if (auto written =
+            write_week_sheet(folder / "week-sheet.pdf", result, ranch, {.metric = metric});
+        !written)
+        return fail(written.error());
+    files.push_back(folder / "ground-after.tif");
+    files.push_back(folder / "week-sheet.pdf");
+    if (auto saved = save_plan(open.book, to_store(open, result, json)); !saved)
+        return fail(saved.error());
+    return files;
+}
+
+}  // namespace haylane

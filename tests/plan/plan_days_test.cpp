@@ -1,0 +1,213 @@
+// The whole plan on a small ranch: the rules that never yield, whole bales, running need, mass.
+#include "core/plan/plan_days.h"
+
+#include "core/plan/check_plan.h"
+#include "core/ration/requirement.h"
+#include "tests/support/small_ranch.h"
+
+#include <cmath>
+
+#include <gtest/gtest.h>
+
+namespace haylane {
+namespace {
+
+using testing::day;
+using testing::small_ranch;
+
+PlanResult planned(const CheckedRanch& checked, int threads = 1) {
+    auto result =
+        plan_days(checked, {.from = day("2026-01-10"), .days = 7, .seed = 3, .threads = threads});
+    EXPECT_TRUE(result.has_value())
+        << (result ? "" : result.error().what + " " + result.error().where);
+    return result ? std::move(*result) : PlanResult{};
+}
+
+TEST(PlanDays, KeepsEveryRuleThatNeverYields) {
+    const CheckedRanch checked = small_ranch();
+    const PlanResult result = planned(checked);
+    ASSERT_EQ(result.plan.feedings.size(), 7U + 4U);
+    for (const BrokenRule& broken : check_plan(checked.ranch, result.plan))
+        ADD_FAILURE() << broken.rule << " at " << broken.where << " by " << broken.by;
+}
+
+// Need by hand: 150 head x 590 kg x 2.0 % = 1770 kg eaten a day, / (1 - waste). Intake: midpoint of
+// extension tables; waste 12 % unrolled, 19 % shredded, Lacombe trial.
+TEST(PlanDays, RunningHayIsAheadOfNeedByLessThanABale) {
+    const CheckedRanch checked = small_ranch();
+    const PlanResult result = planned(checked);
+    double offered = 0.0;
+    double needed = 0.0;
+    int days = 0;
+    for (const PlannedFeeding& feeding : result.plan.feedings) {
+        if (feeding.herd != HerdId::at(0)) continue;
+        ++days;
+        const double waste = feeding.rig == RigId::at(0) ? 0.12 : 0.19;
+        needed += 150 * 590.0 * 0.020 / (1.0 - waste);
+        double heaviest = 0.0;
+        for (const BaleDraw& draw : feeding.bales) {
+            const HayLot& lot = checked.ranch.lots[draw.lot.index()];
+            offered += draw.count * lot.bale_kg * lot.dm_ratio;
+            heaviest = std::max(heaviest, lot.bale_kg * lot.dm_ratio);
+        }
+        EXPECT_GE(offered - needed, -1e-6);
+        EXPECT_LT(offered - needed, heaviest);
+    }
+    EXPECT_EQ(days, 7);
+}
+
+TEST(PlanDays, TheRanchersOwnBalesADayRule) {
+    const CheckedRanch checked = small_ranch();
+    const PlanResult result = planned(checked);
+    int bales = 0;
+    double due = 0.0;
+    for (const PlannedFeeding& feeding : result.plan.feedings) {
+        if (feeding.herd != HerdId::at(1)) continue;
+        due += 2.5 * 2;
+        for (const BaleDraw& draw : feeding.bales) bales += draw.count;
+        EXPECT_GE(bales, due - 1e-9);
+        EXPECT_LT(bales, due + 1.0);
+    }
+    EXPECT_EQ(due, 20.0);
+}
+
+// CP 7 % and TDN 55 % in mid gestation: Alberta Agdex 420/52-4.
+TEST(PlanDays, RationMeetsTheStage) {
+    const CheckedRanch checked = small_ranch();
+    for (const PlannedFeeding& feeding : planned(checked).plan.feedings) {
+        if (feeding.herd != HerdId::at(0)) continue;
+        EXPECT_GE(feeding.cp_ratio, 0.07 - 1e-9);
+        EXPECT_GE(feeding.tdn_ratio, 0.55 - 1e-9);
+    }
+}
+
+TEST(PlanDays, MassOnTheGroundEqualsTheBalanceOfBalesFed) {
+    const CheckedRanch checked = small_ranch();
+    const PlanResult result = planned(checked);
+    double n_kg = 0.0;
+    double residue_kg = 0.0;
+    double hay_n_kg = 0.0;
+    double balance_n_kg = 0.0;
+    for (const PlannedFeeding& feeding : result.plan.feedings) {
+        n_kg += feeding.deposit.n_kg;
+        residue_kg += feeding.deposit.residue_dm_kg;
+        const double waste = checked.ranch[feeding.rig].waste_ratio;
+        double n_in = 0.0;
+        for (const BaleDraw& draw : feeding.bales) {
+            const HayLot& lot = checked.ranch[draw.lot];
+            n_in += draw.count * lot.bale_dm_kg() * lot.quality.cp_ratio / 6.25;
+        }
+        hay_n_kg += n_in;
+        balance_n_kg += feeding.deposit.n_kg + feeding.deposit.n_lost_gas_kg +
+                        n_in * (1.0 - waste) * checked.ranch.settings.retained_n_ratio;
+    }
+    EXPECT_NEAR(balance_n_kg / hay_n_kg, 1.0, 1e-9);
+    double map_n_kg = 0.0;
+    double map_residue_kg = 0.0;
+    for (const PastureLoad& load : result.loads) {
+        for (std::size_t c = 0; c < load.after.n_kg.values.size(); ++c) {
+            map_n_kg += load.after.n_kg.values[c] - load.before.n_kg.values[c];
+            map_residue_kg +=
+                load.after.residue_dm_kg.values[c] - load.before.residue_dm_kg.values[c];
+            if (load.ground.mask.values[c] == 0) {
+                EXPECT_EQ(load.after.n_kg.values[c], 0.0);
+            }
+        }
+    }
+    EXPECT_NEAR(map_n_kg / n_kg, 1.0, 1e-9);
+    EXPECT_NEAR(map_residue_kg / residue_kg, 1.0, 1e-9);
+}
+
+TEST(PlanDays, GroundEndsUpMoreEvenThanItWas) {
+    const PlanResult result = planned(small_ranch());
+    bool seen = false;
+    for (const PastureEvenness& even : result.plan.evenness) {
+        if (even.measure != "p2o5" || even.pasture != PastureId::at(0)) continue;
+        seen = true;
+        ASSERT_TRUE(even.before && even.after);
+        EXPECT_LT(even.after->cv_ratio, even.before->cv_ratio);
+    }
+    EXPECT_TRUE(seen);
+    EXPECT_LE(result.plan.optimality.lower_bound, result.plan.optimality.objective);
+}
+
+TEST(PlanDays, SameForOneAndTwoThreads) {
+    const CheckedRanch checked = small_ranch();
+    const PlanResult one = planned(checked, 1);
+    const PlanResult two = planned(checked, 2);
+    ASSERT_EQ(one.plan.feedings.size(), two.plan.feedings.size());
+    for (std::size_t f = 0; f < one.plan.feedings.size(); ++f) {
+        ASSERT_EQ(one.plan.feedings[f].lines.size(), two.plan.feedings[f].lines.size());
+        for (std::size_t l = 0; l < one.plan.feedings[f].lines.size(); ++l)
+            EXPECT_EQ(one.plan.feedings[f].lines[l].path, two.plan.feedings[f].lines[l].path);
+        EXPECT_EQ(one.plan.feedings[f].loads.front().time_s,
+                  two.plan.feedings[f].loads.front().time_s);
+    }
+    EXPECT_EQ(one.plan.optimality.objective, two.plan.optimality.objective);
+    EXPECT_EQ(one.plan.optimality.lower_bound, two.plan.optimality.lower_bound);
+    for (std::size_t p = 0; p < one.loads.size(); ++p)
+        EXPECT_EQ(one.loads[p].after.n_kg.values, two.loads[p].after.n_kg.values);
+}
+
+TEST(PlanDays, RoutesCrossFencesOnlyAtGates) {
+    const CheckedRanch checked = small_ranch();
+    int crossings = 0;
+    for (const PlannedFeeding& feeding : planned(checked).plan.feedings) {
+        for (const PlannedLoad& load : feeding.loads) {
+            for (const PlannedLeg& leg : load.legs) {
+                for (std::size_t i = 1; i < leg.path.size(); ++i) {
+                    for (const Pasture& pasture : checked.ranch.pastures) {
+                        for (const Polyline& fence : boundary_lines(pasture.shape)) {
+                            for (std::size_t e = 1; e < fence.size(); ++e) {
+                                const auto at = segment_crossing(leg.path[i - 1], leg.path[i],
+                                                                 fence[e - 1], fence[e]);
+                                if (!at) continue;
+                                ++crossings;
+                                EXPECT_LE(std::min(distance_m(*at, {200, 0}),
+                                                   distance_m(*at, {800, 400})),
+                                          10.0);
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+    EXPECT_GT(crossings, 0);
+}
+
+TEST(PlanDays, NoHayIsAnErrorThatNamesHerdAndDay) {
+    CheckedRanch checked = small_ranch();
+    for (HayLot& lot : checked.ranch.lots) lot.bales = 3;
+    const auto result = plan_days(checked, {.from = day("2026-01-10")});
+    ASSERT_FALSE(result.has_value());
+    EXPECT_EQ(result.error().code, "hay_short");
+    EXPECT_NE(result.error().where.find("2026-01-1"), std::string::npos);
+    EXPECT_FALSE(result.error().remedy.empty());
+}
+
+TEST(PlanDays, ClosedGateMovesTheHerdsLineOrSaysWhy) {
+    CheckedRanch checked = small_ranch();
+    const auto result =
+        plan_days(checked, {.from = day("2026-01-10"), .days = 2, .blocked = {"South gate"}});
+    ASSERT_FALSE(result.has_value());
+    EXPECT_EQ(result.error().code, "yard_unreachable");
+    EXPECT_NE(result.error().what.find("South gate"), std::string::npos);
+}
+
+TEST(PlanDays, ThawKeepsOffSoftGround) {
+    CheckedRanch checked = small_ranch();
+    checked.ranch.soft = {{"bottom", testing::square(0, 420, 800, 800)}};
+    for (int d = 0; d < 7; ++d)
+        checked.ranch.weather.push_back({.date = day("2026-01-10") + std::chrono::days{d},
+                                         .low_c = -5.0,
+                                         .high_c = 6.0,
+                                         .thaw = true});
+    const PlanResult result = planned(checked);
+    ASSERT_FALSE(result.plan.feedings.empty());
+    for (const BrokenRule& broken : check_plan(checked.ranch, result.plan))
+        ADD_FAILURE() << broken.rule << " at " << broken.where << " by " << broken.by;
+}
+
+}  // namespace
+}  // namespace haylane
