@@ -17,8 +17,8 @@ constexpr int kTopLine = 13;
 constexpr double kLeastMapHeight = 3.2 * 72.0;
 constexpr double kGap = 6.0;
 constexpr double kBoxColumn = 30.0;
-constexpr double kHerdGap = 4.0;
-constexpr double kRowGap = 1.5;
+constexpr double kHerdGap = 3.0;
+constexpr double kRowGap = 1.0;
 const QColor kInk(0x1c, 0x19, 0x15);
 
 QString to_q(const std::string& text) { return QString::fromStdString(text); }
@@ -33,12 +33,12 @@ Rich second_line(const SheetInput& input) {
     const sys_days last = input.plan.from + std::chrono::days{std::max(1, input.plan.days) - 1};
     const int year = static_cast<int>(std::chrono::year_month_day{last}.year());
     Rich text(to_q(input.plan.ranch), true);
-    text.add(QStringLiteral(", %1 to %2 %3. Number on the map = day (1 = %4). ✎ in pencil: may "
-                            "change. Page 1 of %5.")
-                 .arg(to_q(words::short_date(input.plan.from)), to_q(words::short_date(last)))
-                 .arg(year)
-                 .arg(to_q(words::weekday(input.plan.from)))
-                 .arg(std::max(1, input.pages)));
+    text.add(
+        QStringLiteral(", %1 to %2 %3. Map number = day (1 = %4). ✎ = in pencil. Page 1 of %5.")
+            .arg(to_q(words::weekday_and_day(input.plan.from)), to_q(words::short_date(last)))
+            .arg(year)
+            .arg(to_q(words::weekday(input.plan.from)))
+            .arg(std::max(1, input.pages)));
     return text;
 }
 
@@ -56,8 +56,15 @@ double rows_height(const Share& share, double width) {
     return height;
 }
 
+// "Thu 14 and later days"
+QString first_later_day(const SheetInput& input, int last_day) {
+    return to_q(words::weekday_and_day(input.plan.from + std::chrono::days{last_day})) +
+           " and later days";
+}
+
 // Keeps the first `herds` herds and days up to `last_day`.
-Share share_rows(const std::vector<HerdRows>& all, int last_day, std::size_t herds, double width) {
+Share share_rows(const SheetInput& input, const std::vector<HerdRows>& all, int last_day,
+                 std::size_t herds, double width) {
     Share share;
     for (std::size_t i = 0; i < all.size(); ++i) {
         HerdRows here{all[i].herd, all[i].heading, {}};
@@ -70,7 +77,7 @@ Share share_rows(const std::vector<HerdRows>& all, int last_day, std::size_t her
     }
     if (!share.later.empty()) {
         const QString what = herds < all.size() ? QStringLiteral("More herds and days")
-                                                : QStringLiteral("Days after day %1").arg(last_day);
+                                                : first_later_day(input, last_day);
         share.note.add(what + " are on page 2.", true);
     }
     share.height = rows_height(share, width);
@@ -83,19 +90,19 @@ Share choose_rows(const SheetInput& input, double width, double room) {
     };
     const std::size_t herds = input.ranch.herds.size();
     for (const Sharing sharing : {Sharing::none, Sharing::pencil_rows, Sharing::all_rows}) {
-        Share share = share_rows(rows(sharing), input.plan.days, herds, width);
+        Share share = share_rows(input, rows(sharing), input.plan.days, herds, width);
         if (share.height <= room) return share;
     }
     const std::vector<HerdRows> brief = rows(Sharing::all_rows);
-    for (int last_day = std::min(3, input.plan.days); last_day >= 1; --last_day) {
-        Share share = share_rows(brief, last_day, herds, width);
+    for (int last_day = input.plan.days - 1; last_day >= 1; --last_day) {
+        Share share = share_rows(input, brief, last_day, herds, width);
         if (share.height <= room) return share;
     }
     for (std::size_t fewer = brief.size(); fewer > 0; --fewer) {
-        Share share = share_rows(brief, 1, fewer - 1, width);
+        Share share = share_rows(input, brief, 1, fewer - 1, width);
         if (share.height <= room) return share;
     }
-    return share_rows(brief, 0, 0, width);
+    return share_rows(input, brief, 0, 0, width);
 }
 
 struct MapPlaces {

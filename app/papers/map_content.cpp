@@ -37,6 +37,20 @@ void add_names(MapContent& content, const PlannedFeeding& feeding, const Ranch& 
     }
 }
 
+// Gates and water that the plan's texts name.
+void add_landmarks(Box& box, const MapContent& content, const Ranch& ranch) {
+    const auto named = [&](const std::string& name) {
+        return std::find(content.first_names.begin(), content.first_names.end(), name) !=
+               content.first_names.end();
+    };
+    for (const Gate& gate : ranch.gates) {
+        if (named(gate.name)) box.add(gate.at);
+    }
+    for (const WaterPoint& water : ranch.water) {
+        if (named(water.name)) box.add(water.at);
+    }
+}
+
 }  // namespace
 
 MapContent map_content(const Plan& plan, const Ranch& ranch) {
@@ -69,6 +83,7 @@ Box box_to_show(const MapContent& content, const Ranch& ranch) {
         }
     } else {
         for (const Yard& yard : ranch.yards) box.add(yard.at);
+        add_landmarks(box, content, ranch);
     }
     const double span = std::max(box.max_x - box.min_x, box.max_y - box.min_y);
     return box.empty() ? box : box.grown_by(0.06 * span + 30.0);

@@ -15,6 +15,7 @@ constexpr int kDirections = 16;
 constexpr double kNearGap = 3.0;
 constexpr double kRingStep = 9.0;
 constexpr int kRings = 2;
+constexpr int kRingsForAreas = 6;
 constexpr int kRingsWhenMust = 16;
 constexpr double kLeaderFrom = 7.0;
 
@@ -47,7 +48,7 @@ std::vector<Place> places(const LabelWish& wish) {
                  0.0});
         }
     }
-    const int rings = wish.must ? kRingsWhenMust : kRings;
+    const int rings = wish.must ? kRingsWhenMust : wish.centred ? kRingsForAreas : kRings;
     for (int ring = 0; ring < rings; ++ring) {
         const double gap = kNearGap + ring * kRingStep;
         for (int i = 0; i < kDirections; ++i) {

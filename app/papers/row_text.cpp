@@ -22,15 +22,8 @@ double lay_time_s(const PlannedFeeding& feeding) {
     return time_s;
 }
 
-// The place in "northeast, toward the windmill"; empty when there is none.
-QString landmark(const std::string& toward) {
-    const std::string key = "toward ";
-    const auto at = toward.find(key);
-    return at == std::string::npos ? QString() : to_q(toward.substr(at + key.size()));
-}
-
-QString toward_text(const PlannedFeeding& feeding) {
-    const QString place = landmark(feeding.toward);
+QString toward_text(const PlannedFeeding& feeding, bool with_landmark) {
+    const QString place = with_landmark ? landmark_of(feeding) : QString();
     QString text = to_q(words::compass(feeding.lines.front().heading_rad));
     if (!place.isEmpty()) text += " toward " + place;
     return text;
@@ -41,9 +34,16 @@ QString sentence(const QString& text) {
     return ended ? text : text + ".";
 }
 
-QString cautions_text(const PlannedFeeding& feeding) {
+bool has_caution(const PlannedFeeding& feeding, const std::string& text) {
+    return std::any_of(feeding.cautions.begin(), feeding.cautions.end(),
+                       [&](const Caution& caution) { return caution.text == text; });
+}
+
+// The cautions but for those said in the heading.
+QString cautions_text(const PlannedFeeding& feeding, const std::vector<std::string>& but) {
     QString text;
     for (const Caution& caution : feeding.cautions) {
+        if (std::find(but.begin(), but.end(), caution.text) != but.end()) continue;
         if (!text.isEmpty()) text += " ";
         text += sentence(to_q(caution.text));
     }
@@ -60,13 +60,12 @@ class HerdWriter {
         HerdRows result;
         result.herd = herd;
         for (const PlannedFeeding& feeding : plan_.feedings) {
-            if (feeding.herd != herd) continue;
-            if (first_ == nullptr) {
-                first_ = &feeding;
-                result.heading = heading(feeding);
-            }
-            result.rows.push_back(row(feeding));
+            if (feeding.herd == herd) feedings_.push_back(&feeding);
         }
+        if (feedings_.empty()) return result;
+        if (sharing_ == Sharing::all_rows && feedings_.size() > 1) find_common();
+        result.heading = heading(*feedings_.front());
+        for (const PlannedFeeding* feeding : feedings_) result.rows.push_back(row(*feeding));
         return result;
     }
 
@@ -76,13 +75,37 @@ class HerdWriter {
         sys_days date;
     };
 
+    // What every feeding of the herd has: one landmark, and cautions.
+    void find_common() {
+        const PlannedFeeding& first = *feedings_.front();
+        const auto all = [&](auto holds) {
+            return std::all_of(feedings_.begin(), feedings_.end(), holds);
+        };
+        common_landmark_ = landmark_of(first);
+        if (!all([&](const auto* one) {
+                return !one->lines.empty() && landmark_of(*one) == common_landmark_;
+            })) {
+            common_landmark_.clear();
+        }
+        for (const Caution& caution : first.cautions) {
+            if (all([&](const auto* one) { return has_caution(*one, caution.text); })) {
+                common_cautions_.push_back(caution.text);
+            }
+        }
+    }
+
     [[nodiscard]] Rich heading(const PlannedFeeding& feeding) const {
         const Herd& herd = ranch_[feeding.herd];
         Rich text;
         text.add(herd_letter(feeding.herd.value) + "  " + to_q(herd.name), true);
-        text.add(QStringLiteral(" (%1 head) in ").arg(herd.head));
+        text.add(QStringLiteral(" (%1) in ").arg(herd.head));
         text.add(to_q(ranch_[feeding.pasture].name), true);
         text.add(", " + to_q(ranch_[feeding.rig].name) + ". Way in: " + way_in_text(feeding) + ".");
+        if (!common_landmark_.isEmpty()) text.add(" Lay toward " + common_landmark_ + ".");
+        if (!common_cautions_.empty()) text.add(" Caution every time", true).add(":");
+        for (const std::string& caution : common_cautions_) {
+            text.add(" " + sentence(to_q(caution)));
+        }
         return text;
     }
 
@@ -91,15 +114,17 @@ class HerdWriter {
     }
 
     // The text, or where it was said before.
-    [[nodiscard]] static QString said_before(std::vector<Said>& said, const QString& text,
-                                             sys_days date, bool share) {
+    [[nodiscard]] QString said_before(std::vector<Said>& said, const QString& text, sys_days date,
+                                      bool share) const {
         const auto same = std::find_if(said.begin(), said.end(),
                                        [&](const Said& one) { return one.text == text; });
         if (same == said.end()) {
             said.push_back({text, date});
             return {};
         }
-        return share ? to_q(words::weekday_and_day(same->date)) : QString();
+        if (!share) return {};
+        return to_q(plan_.days <= 7 ? words::weekday(same->date)
+                                    : words::weekday_and_day(same->date));
     }
 
     [[nodiscard]] FeedingRow row(const PlannedFeeding& feeding) {
@@ -110,7 +135,7 @@ class HerdWriter {
                  true);
         add_bales(text, feeding);
         add_changes(text, feeding);
-        text.add(lay_text(feeding, metric_) + ".");
+        text.add(lay_text(feeding, metric_, common_landmark_.isEmpty()) + ".");
         add_cautions(text, feeding);
         return made;
     }
@@ -122,17 +147,17 @@ class HerdWriter {
     }
 
     void add_changes(Rich& text, const PlannedFeeding& feeding) const {
-        if (feeding.pasture != first_->pasture) {
+        if (feeding.pasture != feedings_.front()->pasture) {
             text.add("In ").add(to_q(ranch_[feeding.pasture].name), true).add(". ");
         }
-        if (feeding.rig != first_->rig) text.add(to_q(ranch_[feeding.rig].name) + ". ");
-        if (way_in_text(feeding) != way_in_text(*first_)) {
+        if (feeding.rig != feedings_.front()->rig) text.add(to_q(ranch_[feeding.rig].name) + ". ");
+        if (way_in_text(feeding) != way_in_text(*feedings_.front())) {
             text.add("Way in: " + way_in_text(feeding) + ". ");
         }
     }
 
     void add_cautions(Rich& text, const PlannedFeeding& feeding) {
-        const QString cautions = cautions_text(feeding);
+        const QString cautions = cautions_text(feeding, common_cautions_);
         if (cautions.isEmpty()) return;
         const QString when = said_before(cautions_said_, cautions, feeding.date, shares(feeding));
         text.add(" Caution", true);
@@ -143,7 +168,9 @@ class HerdWriter {
     const Ranch& ranch_;
     bool metric_;
     Sharing sharing_;
-    const PlannedFeeding* first_ = nullptr;
+    std::vector<const PlannedFeeding*> feedings_;  // the herd's
+    QString common_landmark_;
+    std::vector<std::string> common_cautions_;
     std::vector<Said> bales_said_;
     std::vector<Said> cautions_said_;
 };
@@ -175,7 +202,7 @@ QString way_in_text(const PlannedFeeding& feeding) {
     return text;
 }
 
-QString lay_text(const PlannedFeeding& feeding, bool metric) {
+QString lay_text(const PlannedFeeding& feeding, bool metric, bool landmark) {
     QString text;
     if (!feeding.start.from.empty()) {
         text = "From " + to_q(feeding.start.from);
@@ -189,9 +216,15 @@ QString lay_text(const PlannedFeeding& feeding, bool metric) {
     text += (text.isEmpty() ? "Lay " : "lay ") +
             to_q(words::short_length(feeding.line_length_m, metric)) + " ";
     if (feeding.lines.size() > 1) text += QStringLiteral("in %1 lines ").arg(feeding.lines.size());
-    text += toward_text(feeding);
+    text += toward_text(feeding, landmark);
     const double time_s = lay_time_s(feeding);
     return time_s > 0.0 ? text + ", about " + to_q(words::minutes(time_s)) : text;
+}
+
+QString landmark_of(const PlannedFeeding& feeding) {
+    const std::string key = "toward ";
+    const auto at = feeding.toward.find(key);
+    return at == std::string::npos ? QString() : to_q(feeding.toward.substr(at + key.size()));
 }
 
 QString day_text(const PlannedFeeding& feeding) {

@@ -1,6 +1,7 @@
 #pragma once
 // The words of the week sheet's rows: for each herd a heading and one row a feeding. `shared` rows
-// refer to an earlier row of the herd for bales and cautions that are the same ("bales as Mon 11").
+// refer to an earlier row of the herd for bales and cautions that are the same ("bales as Mon"),
+// and when all rows share, the heading takes the landmark and the cautions that all of them have.
 
 #include "app/papers/sheet.h"
 #include "core/plan/plan.h"
@@ -33,7 +34,10 @@ struct HerdRows {
 // Gates and trails of the first load, in order; "straight from the yard" when there are none.
 [[nodiscard]] QString way_in_text(const PlannedFeeding& feeding);
 // "From Creek gate 350 ft NE, lay 900 ft NE toward the windmill, about 7 min"
-[[nodiscard]] QString lay_text(const PlannedFeeding& feeding, bool metric);
+// The landmark may be left out where a heading names it.
+[[nodiscard]] QString lay_text(const PlannedFeeding& feeding, bool metric, bool landmark = true);
+// The place in "northeast, toward the windmill"; empty when there is none.
+[[nodiscard]] QString landmark_of(const PlannedFeeding& feeding);
 // "Mon 11", or "Mon 11, for 2 days"
 [[nodiscard]] QString day_text(const PlannedFeeding& feeding);
 

@@ -9,7 +9,7 @@ namespace haylane {
 namespace {
 
 constexpr int kStretchPercent = 88;
-constexpr double kPitchRatio = 1.13;
+constexpr double kPitchRatio = 1.1;
 constexpr double kAscentRatio = 0.93;
 const QColor kInk(0x1c, 0x19, 0x15);
 
@@ -50,6 +50,8 @@ QFont paper_font(int size_pt, bool bold) {
     font.setPixelSize(size_pt);
     font.setBold(bold);
     font.setStretch(kStretchPercent);
+    // Any spacing at all keeps "ff" two letters, so that text found in the PDF is as it was written.
+    font.setLetterSpacing(QFont::AbsoluteSpacing, 0.01);
     font.setHintingPreference(QFont::PreferNoHinting);
     return font;
 }
@@ -109,6 +111,7 @@ double Sheet::put(const Rich& text, int size_pt, QPointF top_left, double width)
 }
 
 void Sheet::note(const QString& text, const QRectF& box, double size_pt) {
+    if (text.isEmpty()) return;
     record_.texts.push_back({record_.pages, text, box, size_pt});
 }
 
