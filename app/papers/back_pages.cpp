@@ -4,6 +4,7 @@
 
 #include "app/papers/acre_loads.h"
 #include "app/papers/words.h"
+#include "core/base/units.h"
 
 #include <algorithm>
 #include <array>
@@ -40,7 +41,10 @@ QString range_text(const AcreLoads& loads, bool metric) {
 }
 
 // A value with about three digits.
-QString figure(double value) { return to_q(fmt::format("{:.4g}", value)); }
+QString figure(double value) {
+    return to_q(std::abs(value) >= 999.5 ? words::whole_number(value)
+                                         : fmt::format("{:.3g}", value));
+}
 
 // Settings that are words have no line in the settings table.
 QString plain_meaning(const std::string& key) {
@@ -61,8 +65,13 @@ QString plain_meaning(const std::string& key) {
     return text.replace('_', ' ');
 }
 
-QString assumption_value(const Assumption& assumption) {
+// Lengths and temperatures in the reader's units, the rest as settings.csv has them.
+QString assumption_value(const Assumption& assumption, bool metric) {
     if (!assumption.text.empty()) return to_q(assumption.text);
+    if (assumption.unit == "c") return to_q(words::temperature(assumption.value, metric));
+    if (assumption.unit == "m" && !metric) {
+        return figure(assumption.value / units::kMetersPerFoot) + " ft";
+    }
     const std::string unit = assumption.unit == "pct" ? "%" : assumption.unit;
     return figure(assumption.value) + (unit.empty() ? "" : " " + to_q(unit));
 }
@@ -134,7 +143,7 @@ void paint_assumptions(Flow& flow, const SheetInput& input) {
     for (const Assumption& assumption : input.plan.assumptions) {
         const QString kind =
             assumption.status == "user" ? QStringLiteral("yours") : to_q(assumption.status);
-        rows.push_back({plain_meaning(assumption.key), assumption_value(assumption),
+        rows.push_back({plain_meaning(assumption.key), assumption_value(assumption, input.metric),
                         to_q(assumption.source), kind});
     }
     flow.table({0.36, 0.14, 0.36, 0.14}, rows);

@@ -50,8 +50,9 @@ QFont paper_font(int size_pt, bool bold) {
     font.setPixelSize(size_pt);
     font.setBold(bold);
     font.setStretch(kStretchPercent);
-    // Any spacing at all keeps "ff" two letters, so that text found in the PDF is as it was written.
-    font.setLetterSpacing(QFont::AbsoluteSpacing, 0.01);
+    // Any spacing at all keeps "ff" two letters, so that text found in the PDF is as it was
+    // written.
+    font.setLetterSpacing(QFont::AbsoluteSpacing, 0.02);
     font.setHintingPreference(QFont::PreferNoHinting);
     return font;
 }
