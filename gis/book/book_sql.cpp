@@ -1,0 +1,144 @@
+#include "gis/book/book_sql.h"
+
+#include "gis/book/write_book.h"
+
+#include <algorithm>
+#include <cstdint>
+#include <cstring>
+#include <random>
+
+#include <fmt/format.h>
+#include <ogrsf_frmts.h>
+
+namespace haylane {
+
+namespace {
+
+Error not_written(const std::string& reason) {
+    return {"book_not_written", "the ranch book could not be changed: " + reason, "",
+            "check the disk's free space and that no other program holds the book"};
+}
+
+template <class T>
+void append_bytes(T value, std::string& out) {
+    char bytes[sizeof(T)];
+    std::memcpy(bytes, &value, sizeof(T));
+    out.append(bytes, sizeof(T));
+}
+
+}  // namespace
+
+Result<void> run_sql(GDALDataset& book, const std::string& sql) {
+    GdalMessages messages;
+    OGRLayer* answer = book.ExecuteSQL(sql.c_str(), nullptr, nullptr);
+    if (answer != nullptr) {
+        // Statements that answer (PRAGMA) are read to their end, so that they have run.
+        while (OGRFeatureUniquePtr{answer->GetNextFeature()}) {
+        }
+        book.ReleaseResultSet(answer);
+    }
+    if (messages.failed()) return fail(not_written(messages.reason()));
+    return {};
+}
+
+Result<std::string> ask_sql(GDALDataset& book, const std::string& sql) {
+    GdalMessages messages;
+    std::string text;
+    OGRLayer* answer = book.ExecuteSQL(sql.c_str(), nullptr, nullptr);
+    if (answer != nullptr) {
+        const OGRFeatureUniquePtr row{answer->GetNextFeature()};
+        if (row && row->GetFieldCount() > 0) text = row->GetFieldAsString(0);
+        book.ReleaseResultSet(answer);
+    }
+    if (messages.failed()) return fail(not_written(messages.reason()));
+    return text;
+}
+
+Result<void> in_transaction(GDALDataset& book, const std::function<Result<void>()>& work) {
+    Result<void> done = run_sql(book, "BEGIN IMMEDIATE");
+    if (!done) return done;
+    done = work();
+    if (done) done = run_sql(book, "COMMIT");
+    if (!done) {
+        const Result<void> undone = run_sql(book, "ROLLBACK");
+        if (!undone && done.error().what.find("rolled back") == std::string::npos) {
+            Error error = done.error();
+            error.remedy += "; the change is undone when the book is next opened";
+            return fail(error);
+        }
+    }
+    return done;
+}
+
+std::string sql_text(const std::string& text) {
+    std::string out = "'";
+    for (const char c : text) {
+        if (c == '\0') continue;
+        out += c;
+        if (c == '\'') out += '\'';
+    }
+    return out + "'";
+}
+
+// Layout: GeoPackage 1.3 (OGC 12-128) section 2.1.3, little-endian, no envelope; then WKB
+// MultiLineString.
+std::string sql_lines(const std::vector<LonLatLine>& lines) {
+    const auto drawn = std::count_if(lines.begin(), lines.end(),
+                                     [](const LonLatLine& line) { return line.size() > 1; });
+    if (drawn == 0) return "NULL";
+    std::string blob = "GP";
+    blob += '\0';
+    blob += '\x01';
+    append_bytes<std::int32_t>(4326, blob);
+    const auto begin = [&blob](std::uint32_t type, std::size_t count) {
+        blob += '\x01';
+        append_bytes<std::uint32_t>(type, blob);
+        append_bytes<std::uint32_t>(static_cast<std::uint32_t>(count), blob);
+    };
+    begin(5, static_cast<std::size_t>(drawn));
+    for (const LonLatLine& line : lines) {
+        if (line.size() < 2) continue;
+        begin(2, line.size());
+        for (const LonLat place : line) {
+            append_bytes(place.lon_deg, blob);
+            append_bytes(place.lat_deg, blob);
+        }
+    }
+    std::string hex = "X'";
+    for (const char c : blob) hex += fmt::format("{:02X}", static_cast<std::uint8_t>(c));
+    return hex + "'";
+}
+
+std::string new_uuid() {
+    std::random_device random;
+    std::uint32_t words[4] = {random(), random(), random(), random()};
+    words[1] = (words[1] & 0xFFFF0FFFU) | 0x00004000U;
+    words[2] = (words[2] & 0x3FFFFFFFU) | 0x80000000U;
+    return fmt::format("{:08x}-{:04x}-{:04x}-{:04x}-{:04x}{:08x}", words[0], words[1] >> 16U,
+                       words[1] & 0xFFFFU, words[2] >> 16U, words[2] & 0xFFFFU, words[3]);
+}
+
+Result<DatasetPtr> open_book_for_update(const std::filesystem::path& book) {
+    const GdalOption full("OGR_SQLITE_SYNCHRONOUS", "FULL");
+    const GdalOption rollback("OGR_SQLITE_JOURNAL", "DELETE");
+    Result<DatasetPtr> opened = open_vector(book, OpenAs::update);
+    if (!opened) return fail(opened.error());
+    GDALDataset& dataset = **opened;
+    if (dataset.GetLayerByName("haylane_book") == nullptr) {
+        return fail({"not_a_book",
+                     fmt::format("{} is a GeoPackage, but no ranch book", book.filename().string()),
+                     book.string(), "make a book with: haylane new BOOK.gpkg --from FOLDER"});
+    }
+    const Result<std::string> schema =
+        ask_sql(dataset, "SELECT value FROM haylane_book WHERE key = 'schema_version'");
+    if (!schema) return fail(schema.error());
+    if (schema->size() > 6 || std::atoi(schema->c_str()) > kBookSchema) {
+        return fail({"newer_book",
+                     fmt::format("{} was made by a newer version and can only be read",
+                                 book.filename().string()),
+                     book.string(), "use the newer version to change it"});
+    }
+    return opened;
+}
+
+}  // namespace haylane

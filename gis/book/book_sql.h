@@ -1,0 +1,32 @@
+#pragma once
+// Small tools for the book's own tables: one checked way to run SQL, quoting, fresh row names.
+
+#include "core/base/result.h"
+#include "gis/gdal/gdal_session.h"
+#include "gis/vector/layer.h"
+
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace haylane {
+
+// Runs one statement; any message of failure is the error book_not_written.
+[[nodiscard]] Result<void> run_sql(GDALDataset& book, const std::string& sql);
+// Runs `work` between BEGIN IMMEDIATE and COMMIT; rolls back when it or the commit fails.
+[[nodiscard]] Result<void> in_transaction(GDALDataset& book,
+                                          const std::function<Result<void>()>& work);
+// The first column of the first row as text; empty when there is no row.
+[[nodiscard]] Result<std::string> ask_sql(GDALDataset& book, const std::string& sql);
+
+[[nodiscard]] std::string sql_text(const std::string& text);  // 'it''s'
+// A GeoPackage MultiLineString (EPSG:4326) as X'...'; NULL when no line has two points.
+[[nodiscard]] std::string sql_lines(const std::vector<LonLatLine>& lines);
+// A random UUID, version 4 (RFC 9562).
+[[nodiscard]] std::string new_uuid();
+
+// Opens a book for writing: rollback journal, synchronous FULL. Errors: not_a_book, newer_book,
+// file_missing, file_unreadable.
+[[nodiscard]] Result<DatasetPtr> open_book_for_update(const std::filesystem::path& book);
+
+}  // namespace haylane

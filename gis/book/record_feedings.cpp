@@ -1,0 +1,127 @@
+// Plain SQL between BEGIN IMMEDIATE and COMMIT, each statement checked. One row of `feedings` a
+// lot, because rows of that table carry one lot; the shared line stands in each of them.
+#include "gis/book/record_feedings.h"
+
+#include "gis/book/book_sql.h"
+#include "gis/crs/frame.h"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+namespace {
+
+struct Recorder {
+    GDALDataset& book;
+    const Frame& frame;
+    FeedingsRecorded out;
+
+    [[nodiscard]] std::vector<LonLatLine> in_degrees(const MultiPolyline& lines) const {
+        std::vector<LonLatLine> all;
+        for (const Polyline& line : lines) {
+            LonLatLine places;
+            for (const Point p : line) places.push_back(frame.to_lonlat(p));
+            all.push_back(std::move(places));
+        }
+        return all;
+    }
+
+    Result<void> take_bales(const LotBales& take, const std::string& where) {
+        const Result<std::string> left =
+            ask_sql(book, fmt::format("SELECT bales FROM hay WHERE lot = {}", sql_text(take.lot)));
+        if (!left) return fail(left.error());
+        if (left->empty()) {
+            return fail({"unknown_lot", fmt::format("there is no hay lot called '{}'", take.lot),
+                         where, "use a lot of the hay table"});
+        }
+        const double have = std::strtod(left->c_str(), nullptr);
+        if (have < take.bales) {
+            out.problems.push_back({"hay_short", Severity::warning, where,
+                                    fmt::format("lot '{}' had {:g} bales left and {:g} were fed",
+                                                take.lot, have, take.bales),
+                                    "count the lot again"});
+        }
+        return run_sql(book, fmt::format("UPDATE hay SET bales = {} WHERE lot = {}",
+                                         std::max(0.0, have - take.bales), sql_text(take.lot)));
+    }
+
+    Result<void> add(const FeedingEntry& entry, const LotBales& take) {
+        const std::string uuid = new_uuid();
+        const std::string where = fmt::format("feeding of {}", format_day(entry.date));
+        const std::vector<LonLatLine> lines = in_degrees(entry.lines);
+        Result<void> done = run_sql(
+            book,
+            fmt::format("INSERT INTO feedings (uuid, date, herd, pasture, lot, bales, rig, source, "
+                        "geom) VALUES ({}, {}, {}, {}, {}, {}, {}, {}, {})",
+                        sql_text(uuid), sql_text(format_day(entry.date)), sql_text(entry.herd),
+                        sql_text(entry.pasture), sql_text(take.lot), take.bales,
+                        sql_text(entry.rig), sql_text(entry.source), sql_lines(lines)));
+        if (!done) return done;
+        done =
+            run_sql(book, fmt::format("INSERT INTO feeding_bales (uuid, feeding_uuid, lot, bales) "
+                                      "VALUES ({}, {}, {}, {})",
+                                      sql_text(new_uuid()), sql_text(uuid), sql_text(take.lot),
+                                      take.bales));
+        if (!done) return done;
+        for (std::size_t i = 0; done && i < lines.size(); ++i) {
+            done = run_sql(
+                book, fmt::format("INSERT INTO feeding_lines (uuid, feeding_uuid, line_id, geom) "
+                                  "VALUES ({}, {}, {}, {})",
+                                  sql_text(new_uuid()), sql_text(uuid),
+                                  sql_text(i == 0 ? entry.line_id : ""), sql_lines({lines[i]})));
+        }
+        if (!done) return done;
+        done = take_bales(take, where);
+        if (done) out.uuids.push_back(uuid);
+        return done;
+    }
+};
+
+Result<void> check_entries(const std::vector<FeedingEntry>& entries) {
+    const Error nothing{"nothing_to_record", "there are no bales to record", "",
+                        "say how many bales of which lot were fed"};
+    if (entries.empty()) return fail(nothing);
+    for (const FeedingEntry& entry : entries) {
+        if (entry.lots.empty()) return fail(nothing);
+        for (const LotBales& take : entry.lots) {
+            if (!std::isfinite(take.bales) || take.bales <= 0.0) return fail(nothing);
+        }
+    }
+    return {};
+}
+
+}  // namespace
+
+Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
+                                         const std::vector<FeedingEntry>& entries) {
+    const Result<void> sound = check_entries(entries);
+    if (!sound) return fail(sound.error());
+    Result<DatasetPtr> opened = open_book_for_update(book);
+    if (!opened) return fail(opened.error());
+    const Result<std::string> wkt =
+        ask_sql(**opened, "SELECT value FROM haylane_book WHERE key = 'frame_wkt'");
+    if (!wkt) return fail(wkt.error());
+    const Result<Frame> frame = Frame::from_wkt(*wkt);
+    if (!frame) return fail(frame.error());
+    Recorder recorder{**opened, *frame, {}};
+    const Result<void> done = in_transaction(**opened, [&]() -> Result<void> {
+        for (const FeedingEntry& entry : entries) {
+            for (const LotBales& take : entry.lots) {
+                const Result<void> added = recorder.add(entry, take);
+                if (!added) return added;
+            }
+        }
+        // Boxes of all rows are informative in GeoPackage; unknown is better than wrong.
+        return run_sql(
+            **opened,
+            "UPDATE gpkg_contents SET min_x = NULL, min_y = NULL, max_x = NULL, max_y = "
+            "NULL, last_change = strftime('%Y-%m-%dT%H:%M:%fZ','now') WHERE table_name IN "
+            "('feedings', 'feeding_lines')");
+    });
+    if (!done) return fail(done.error());
+    return std::move(recorder.out);
+}
+
+}  // namespace haylane

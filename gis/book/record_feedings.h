@@ -1,0 +1,42 @@
+#pragma once
+// Writes what was fed into a ranch book, all of it or nothing, and takes the bales off the hay
+// lots.
+
+#include "core/base/day.h"
+#include "core/base/problem.h"
+#include "core/base/result.h"
+#include "core/geometry/polyline.h"
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace haylane {
+
+struct LotBales {
+    std::string lot;
+    double bales = 0.0;
+};
+
+struct FeedingEntry {
+    std::string herd;
+    std::string pasture;
+    std::string rig;
+    std::string source = "entered";  // gps, entered, recalled, assumed
+    sys_days date;
+    std::vector<LotBales> lots;
+    MultiPolyline lines;  // ranch frame; empty = the whole pasture
+    std::string line_id;  // the first one's, of the plan; empty = none
+};
+
+struct FeedingsRecorded {
+    std::vector<std::string> uuids;  // one a row of `feedings`: one a lot of each entry
+    Problems problems;               // hay_short: more bales than the lot had left
+};
+
+// Errors: nothing_to_record, unknown_lot, those of open_book_for_update, book_not_written; after an
+// error the book is as it was.
+[[nodiscard]] Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
+                                                       const std::vector<FeedingEntry>& entries);
+
+}  // namespace haylane
