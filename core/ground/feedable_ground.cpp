@@ -71,7 +71,7 @@ Result<MultiPolygon> what_is_left(const MultiPolygon& pasture, double strip_m,
     Result<MultiPolygon> inner =
         strip_m > 0.0 ? erode(pasture, strip_m) : Result<MultiPolygon>(pasture);
     if (!inner || inner->empty() || taken.empty()) return inner;
-    const Result<MultiPolygon> all = unite(taken);
+    Result<MultiPolygon> all = unite(taken);
     if (!all) return all;
     return subtract(*inner, *all);
 }
@@ -82,10 +82,12 @@ bool is_slope_proven(const Region& region, const Terrain& terrain) {
         return false;
     const double step = std::max(terrain.elevation().grid.cell_m,
                                  std::sqrt(area_m2(region.shape()) / kProofPoints));
-    const Box& box = region.box();
-    for (double y = box.min_y + step / 2.0; y < box.max_y; y += step) {
-        for (double x = box.min_x + step / 2.0; x < box.max_x; x += step)
-            if (region.contains({x, y}) && !terrain.gradient({x, y})) return false;
+    const Grid places = grid_over(region.box(), step);
+    for (int j = 0; j < places.ny; ++j) {
+        for (int i = 0; i < places.nx; ++i) {
+            const Point p = places.center(i, j);
+            if (region.contains(p) && !terrain.gradient(p)) return false;
+        }
     }
     return true;
 }
@@ -152,7 +154,7 @@ bool FeedableGround::allows_line(const Polyline& line) const {
 }
 
 std::vector<Region::Span> FeedableGround::allowed_spans(Point a, Point b) const {
-    const std::vector<Region::Span> inside = region.inside_spans(a, b);
+    std::vector<Region::Span> inside = region.inside_spans(a, b);
     const double length = distance_m(a, b);
     if (!knows_terrain(*this) || !(length > 0.0)) return inside;
     const double heading = azimuth_rad(a, b);

@@ -145,7 +145,9 @@ Result<std::vector<Level>> all_levels(const FeedableGround& ground, const LineRe
     std::vector<Level> levels;
     const double radius = kRadiusMargin * request.line_radius_m;
     const double step = std::max(request.spacing_m, 1.0) / levels_a_spacing(ground);
-    for (double depth = kFirst_m; depth <= kDeepest_m; depth += step) {
+    const int count = static_cast<int>((kDeepest_m - kFirst_m) / step) + 1;
+    for (int k = 0; k < count; ++k) {
+        const double depth = kFirst_m + step * k;
         const auto shrunk = erode(ground.region.shape(), depth);
         if (!shrunk) return fail(shrunk.error());
         if (shrunk->empty()) break;
@@ -287,9 +289,9 @@ Result<std::vector<Candidate>> boundary_candidates(const FeedableGround& ground,
             const auto piece = queue.fitting(run.length_m);
             if (!piece) continue;
             const double slack = std::max(0.0, run.length_m - piece->length_m);
-            const double count = std::ceil(slack / step);
-            for (double i = 0.0; i <= count; i += 1.0) {
-                const double from = count > 0.0 ? slack * i / count : 0.0;
+            const int count = static_cast<int>(std::ceil(slack / step));
+            for (int i = 0; i <= count; ++i) {
+                const double from = count > 0 ? slack * i / count : 0.0;
                 auto one = feeding({*levels, k, beside}, run, from, queue, request);
                 if (one) found.push_back(std::move(*one));
             }

@@ -332,6 +332,26 @@ TEST(CandidateLines, HandleTriangleNeckPartsAndManyVertices) {
     EXPECT_EQ(judged(map, request), 200);
 }
 
+// So many corners that rings are not rounded.
+TEST(CandidateLines, CurveBetweenVeryManySetbacks) {
+    test::RawMap map;
+    map.pasture = {{rectangle(0, 0, 900, 900), {}}};
+    Random random(5);
+    for (int k = 0; k < 50; ++k) {
+        OffLimits well;
+        well.setback_m = 10 + 10 * random.uniform();
+        well.points = {{900 * random.uniform(), 900 * random.uniform()}};
+        map.off_limits.push_back(well);
+    }
+    LineRequest request = one_load(120, 2, 10);
+    request.loads.push_back({1, 60});
+    request.gates = {{0, 450}};
+    request.max_candidates = 200;
+    EXPECT_EQ(judged(map, request), 200);
+    const Terrain none;
+    EXPECT_GT(curved_count(candidate_lines(ground_of(map, none), request)), 10);
+}
+
 // A star-shaped pasture with holes and a creek, all from the seed.
 test::RawMap random_map(Random& random) {
     test::RawMap map;
