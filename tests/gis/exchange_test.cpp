@@ -1,0 +1,159 @@
+// Checks the files that leave the program against their standards: RFC 7946, the GPX 1.1 schema's
+// order of elements, and the keys of "haylane-plan/1" (docs/formats.md).
+#include "core/base/units.h"
+#include "gis/exchange/lines_geojson.h"
+#include "gis/exchange/lines_gpx.h"
+#include "gis/exchange/plan_json.h"
+#include "gis/exchange/write_text_file.h"
+#include "gis/vector/read_layers.h"
+#include "tests/gis/scratch.h"
+
+#include <cmath>
+#include <limits>
+
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+namespace haylane {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Ranch small_ranch() {
+    Ranch ranch;
+    ranch.pastures.resize(1);
+    ranch.pastures[0].name = "Home & Away";
+    ranch.yards.resize(1);
+    ranch.yards[0].name = "Stack";
+    ranch.lots.resize(1);
+    ranch.lots[0].name = "Grass";
+    ranch.lots[0].yard = YardId::at(0);
+    ranch.herds.resize(1);
+    ranch.herds[0].name = "Cows <old>";
+    ranch.rigs.resize(1);
+    ranch.rigs[0].name = "Rig";
+    return ranch;
+}
+
+Plan small_plan() {
+    Plan plan;
+    plan.ranch = "Test";
+    plan.from = *parse_day("2027-01-11");
+    PlannedFeeding feeding;
+    feeding.date = plan.from;
+    feeding.herd = HerdId::at(0);
+    feeding.pasture = PastureId::at(0);
+    feeding.rig = RigId::at(0);
+    feeding.bales = {{LotId::at(0), YardId::at(0), 3}};
+    feeding.cp_ratio = 0.0945;
+    feeding.lay_kg_per_m = std::numeric_limits<double>::quiet_NaN();
+    feeding.start.bearing_rad = units::kPi / 4.0;
+    PlannedLine straight;
+    straight.id = "a";
+    straight.path = {{0.0, 0.0}, {0.0, 300.0}};
+    straight.length_m = 300.0;
+    straight.order = 1;
+    PlannedLine curved = straight;
+    curved.id = "b";
+    curved.shape = LineShape::curved;
+    curved.path = {{0.0, 0.0}, {50.0, 10.0}, {90.0, 60.0}};
+    curved.order = 2;
+    feeding.lines = {straight, curved};
+    PlannedLoad load;
+    load.line_ids = {"a", "b"};
+    load.bale_count = 3;
+    load.yard = YardId::at(0);
+    load.legs.resize(1);
+    load.legs[0].path = straight.path;
+    feeding.loads = {load};
+    plan.feedings = {feeding};
+    plan.evenness = {{PastureId::at(0), "p2o5", std::nullopt, EvennessFigures{0.5, 0.6, 0.7}}};
+    return plan;
+}
+
+Frame here() { return *Frame::centred({-103.4, 46.31}); }
+
+TEST(PlanJson, HasTheKeysOfItsSchemaInOrder) {
+    const Json json = Json::parse(plan_json(small_plan(), small_ranch(), {"an operation"}));
+    std::vector<std::string> keys;
+    for (const auto& [key, value] : json.items()) keys.push_back(key);
+    const std::vector<std::string> wanted = {
+        "schema",   "ranch",     "from",        "days",     "seed",
+        "units",    "feedings",  "totals",      "evenness", "optimality",
+        "hay_left", "hay_lasts", "assumptions", "problems", "switched_off"};
+    EXPECT_EQ(keys, wanted);
+    EXPECT_EQ(json["schema"], "haylane-plan/1");
+    keys.clear();
+    for (const auto& [key, value] : json["feedings"][0].items()) keys.push_back(key);
+    const std::vector<std::string> feeding_keys = {
+        "date",          "herd",          "pasture",         "rig",     "bales",  "dm_eaten_kg",
+        "dm_needed_kg",  "dm_offered_kg", "cp_pct",          "tdn_pct", "loads",  "lines",
+        "line_length_m", "lay_kg_per_m",  "line_m_per_head", "start",   "toward", "deposit",
+        "deposit_other", "above_nearest", "cautions",        "why"};
+    EXPECT_EQ(keys, feeding_keys);
+}
+
+TEST(PlanJson, ConvertsWhereAKeySaysSoAndHoldsNoNaN) {
+    const std::string text = plan_json(small_plan(), small_ranch(), {});
+    const Json feeding = Json::parse(text)["feedings"][0];
+    EXPECT_DOUBLE_EQ(feeding["cp_pct"].get<double>(), 9.45);
+    EXPECT_DOUBLE_EQ(feeding["start"]["bearing"].get<double>(), 45.0);
+    EXPECT_TRUE(feeding["lay_kg_per_m"].is_null());
+    EXPECT_TRUE(feeding["loads"][0]["cost"].is_null());
+    EXPECT_TRUE(feeding["loads"][0]["bales"].is_number_integer());
+    EXPECT_TRUE(Json::parse(text)["evenness"][0]["before"].is_null());
+    EXPECT_EQ(feeding["date"], "2027-01-11");
+    EXPECT_EQ(text, plan_json(small_plan(), small_ranch(), {}));
+}
+
+TEST(LinesGeojson, FollowsRfc7946) {
+    const Frame frame = here();
+    const std::string text = lines_geojson(small_plan(), small_ranch(), frame);
+    const Json json = Json::parse(text);
+    EXPECT_EQ(json["type"], "FeatureCollection");
+    EXPECT_FALSE(json.contains("crs"));
+    ASSERT_EQ(json["features"].size(), 2U);
+    EXPECT_NE(text.find("[-103.400000000,46.310000000]"), std::string::npos);
+    const Json& curve = json["features"][1];
+    EXPECT_EQ(curve["properties"]["shape"], "curved");
+    const Json& places = curve["geometry"]["coordinates"];
+    ASSERT_GT(places.size(), 50U);
+    for (std::size_t i = 1; i < places.size(); ++i) {
+        const Point a =
+            frame.to_frame({places[i - 1][0].get<double>(), places[i - 1][1].get<double>()});
+        const Point b = frame.to_frame({places[i][0].get<double>(), places[i][1].get<double>()});
+        EXPECT_LE(distance_m(a, b), 2.0 + 1e-3);
+    }
+    EXPECT_EQ(json["features"][0]["geometry"]["coordinates"].size(), 2U);
+}
+
+TEST(LinesGpx, HasItsElementsInOrderAndIsReadBack) {
+    const Scratch scratch;
+    const std::string text = lines_gpx(small_plan(), small_ranch(), here());
+    EXPECT_LT(text.find("<metadata>"), text.find("<bounds"));
+    EXPECT_LT(text.find("<bounds"), text.find("<trk>"));
+    EXPECT_LT(text.find("<trk>"), text.find("<trkseg>"));
+    EXPECT_EQ(text.find("<old>"), std::string::npos);
+    const auto layers = read_layers(scratch.put("lines.gpx", text));
+    ASSERT_TRUE(layers) << layers.error().what;
+    ASSERT_EQ(layers->front().rows.size(), 2U);
+    EXPECT_EQ(layers->front().rows[0].shape.lines.at(0).size(), 2U);
+    EXPECT_NEAR(layers->front().rows[0].shape.lines[0][0].lat_deg, 46.31, 1e-9);
+}
+
+TEST(WriteTextFile, ReplacesWholeFilesOrSaysWhyNot) {
+    const Scratch scratch;
+    const auto file = scratch.put("a.txt", "old");
+    ASSERT_TRUE(write_text_file(file, "new text"));
+    EXPECT_EQ(std::filesystem::file_size(file), 8U);
+    const auto nowhere = write_text_file(scratch / "no/such/a.txt", "x");
+    ASSERT_FALSE(nowhere);
+    EXPECT_FALSE(nowhere.error().remedy.empty());
+    std::size_t files = 0;
+    for ([[maybe_unused]] const auto& entry : std::filesystem::directory_iterator(scratch.path()))
+        ++files;
+    EXPECT_EQ(files, 1U);
+}
+
+}  // namespace
+}  // namespace haylane
