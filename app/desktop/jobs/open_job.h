@@ -1,0 +1,51 @@
+#pragma once
+// Opens a ranch book, or first makes one from a folder, in a thread of its own, so that the window
+// never waits. One order at a time. Signals arrive in the thread that this object lives in; its end
+// waits for the thread, since reading cannot be broken off.
+
+#include "app/session/open_ranch.h"
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <thread>
+
+#include <QImage>
+#include <QObject>
+
+namespace haylane {
+
+struct OpenOrder {
+    std::filesystem::path book;
+    std::optional<std::filesystem::path> folder;  // make the book from it first
+    bool replace = false;                         // a book that is already there
+};
+
+// What a window shows: the checked ranch and its hillshade (null without terrain).
+struct ShownRanch {
+    OpenRanch open;
+    QImage shade;
+};
+
+class OpenJob : public QObject {
+    Q_OBJECT
+
+  public:
+    using QObject::QObject;
+
+    // False, and nothing happens, while an earlier order is under way.
+    bool start(const OpenOrder& order);
+    [[nodiscard]] bool busy() const { return busy_; }
+
+  signals:
+    void opened(std::shared_ptr<const haylane::ShownRanch> ranch);
+    void failed(const haylane::Error& error);
+
+  private:
+    void finish(const Result<std::shared_ptr<const ShownRanch>>& result);
+
+    bool busy_ = false;
+    std::jthread thread_;  // last: joined before anything it uses goes
+};
+
+}  // namespace haylane

@@ -1,0 +1,257 @@
+#include "app/desktop/main_window.h"
+
+#include "app/desktop/look.h"
+#include "app/desktop/start_page.h"
+
+#include <cmath>
+
+#include <QAction>
+#include <QApplication>
+#include <QDir>
+#include <QDragEnterEvent>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QFrame>
+#include <QLabel>
+#include <QMenuBar>
+#include <QMimeData>
+#include <QProgressBar>
+#include <QPushButton>
+#include <QSplitter>
+#include <QStackedWidget>
+#include <QStatusBar>
+#include <QVBoxLayout>
+
+namespace haylane {
+namespace {
+
+std::filesystem::path to_path(const QString& text) {
+    return std::filesystem::path(text.toStdU16String());
+}
+
+QString to_text(const std::filesystem::path& path) {
+    return QDir::toNativeSeparators(QString::fromStdU16String(path.u16string()));
+}
+
+QString file_name(const std::filesystem::path& path) { return to_text(path.filename()); }
+
+// A strip across the window with a text; others add what stands at its right end.
+QFrame* make_strip(QColor ground, QColor edge, QLabel*& text, QWidget* at_end) {
+    auto* strip = new QFrame;
+    strip->setAutoFillBackground(true);
+    strip->setFrameShape(QFrame::Box);
+    QPalette palette = strip->palette();
+    palette.setColor(QPalette::Window, ground);
+    palette.setColor(QPalette::Dark, edge);
+    strip->setPalette(palette);
+    text = new QLabel;
+    text->setWordWrap(true);
+    text->setTextFormat(Qt::PlainText);
+    text->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    auto* row = new QHBoxLayout(strip);
+    row->setContentsMargins(12, 8, 12, 8);
+    row->addWidget(text, 1);
+    row->addWidget(at_end, 0, Qt::AlignTop);
+    strip->hide();
+    return strip;
+}
+
+// The pasture around a place, by name.
+QString pasture_at(const Ranch& ranch, Point place) {
+    for (const Pasture& pasture : ranch.pastures) {
+        if (contains(pasture.shape, place)) return QString::fromStdString(pasture.name);
+    }
+    return MainWindow::tr("Outside the pastures");
+}
+
+QString degrees(double value, const char* positive, const char* negative) {
+    return QString::number(std::abs(value), 'f', 5) + "° " + (value < 0.0 ? negative : positive);
+}
+
+}  // namespace
+
+MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(this)) {
+    auto* middle = new QWidget;
+    auto* column = new QVBoxLayout(middle);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    make_strips(middle);
+    auto* start_page = new StartPage;
+    start_page_ = start_page;
+    map_ = new MapViewWidget;
+    side_ = new SidePanel;
+    auto* halves = new QSplitter;
+    halves->addWidget(map_);
+    halves->addWidget(side_);
+    halves->setStretchFactor(0, 1);
+    halves->setSizes({900, 360});
+    halves->setChildrenCollapsible(false);
+    ranch_page_ = halves;
+    pages_ = new QStackedWidget;
+    pages_->addWidget(start_page_);
+    pages_->addWidget(ranch_page_);
+    column->addWidget(pages_, 1);
+    setCentralWidget(middle);
+    place_ = new QLabel;
+    statusBar()->addWidget(place_, 1);
+    make_menus();
+    connect(start_page, &StartPage::open_wanted, this, &MainWindow::ask_for_book);
+    connect(start_page, &StartPage::make_wanted, this, &MainWindow::ask_for_folder);
+    connect(map_, &MapViewWidget::pointed_at, this, &MainWindow::show_place);
+    connect(map_, &MapViewWidget::pointed_away, place_, &QLabel::clear);
+    connect(job_, &OpenJob::opened, this, &MainWindow::show_ranch);
+    connect(job_, &OpenJob::failed, this, &MainWindow::show_error);
+    setAcceptDrops(true);
+    resize(1280, 720);
+    close_ranch();
+}
+
+void MainWindow::make_strips(QWidget* parent) {
+    auto* close = new QPushButton(tr("&Dismiss"));
+    error_strip_ = make_strip(QColor(0xf3, 0xd9, 0xc6), look::kRust, error_text_, close);
+    error_strip_->setAccessibleName(tr("Error"));
+    connect(close, &QPushButton::clicked, error_strip_, &QFrame::hide);
+    auto* running = new QProgressBar;
+    running->setRange(0, 0);
+    running->setTextVisible(false);
+    running->setFixedSize(160, 14);
+    busy_strip_ = make_strip(QColor(0xf6, 0xe6, 0xb8), look::kHay, busy_text_, running);
+    parent->layout()->addWidget(error_strip_);
+    parent->layout()->addWidget(busy_strip_);
+}
+
+void MainWindow::make_menus() {
+    make_file_menu();
+    make_view_menu();
+}
+
+void MainWindow::make_file_menu() {
+    QMenu* file = menuBar()->addMenu(tr("&File"));
+    opening_.push_back(file->addAction(tr("&Open a ranch book…"), QKeySequence::Open, this,
+                                       &MainWindow::ask_for_book));
+    opening_.push_back(file->addAction(tr("&Make a book from a folder…"), QKeySequence::New, this,
+                                       &MainWindow::ask_for_folder));
+    looking_.push_back(file->addAction(tr("&Close the book"), QKeySequence::Close, this,
+                                       &MainWindow::close_ranch));
+    file->addSeparator();
+    file->addAction(tr("&Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), this, &QWidget::close);
+}
+
+void MainWindow::make_view_menu() {
+    QMenu* view = menuBar()->addMenu(tr("&View"));
+    looking_.push_back(
+        view->addAction(tr("Zoom &in"), QKeySequence::ZoomIn, map_, [this] { map_->zoom(1.4); }));
+    looking_.push_back(view->addAction(tr("Zoom &out"), QKeySequence::ZoomOut, map_,
+                                       [this] { map_->zoom(1.0 / 1.4); }));
+    looking_.push_back(view->addAction(tr("&Whole ranch"), QKeySequence(Qt::CTRL | Qt::Key_0), map_,
+                                       &MapViewWidget::fit));
+}
+
+void MainWindow::open_book(const std::filesystem::path& book) {
+    start({.book = book}, tr("Reading %1 …").arg(file_name(book)));
+}
+
+void MainWindow::make_book_from(const std::filesystem::path& folder,
+                                const std::filesystem::path& book, bool replace) {
+    start({.book = book, .folder = folder, .replace = replace},
+          tr("Making %1 from the folder %2 …").arg(file_name(book), file_name(folder)));
+}
+
+void MainWindow::open_any(const QString& path) {
+    if (QFileInfo(path).isDir()) {
+        ask_for_new_book(path);
+    } else {
+        open_book(to_path(path));
+    }
+}
+
+bool MainWindow::shows_error() const { return !error_strip_->isHidden(); }
+
+void MainWindow::ask_for_book() {
+    const QString path = QFileDialog::getOpenFileName(this, tr("Open a ranch book"), {},
+                                                      tr("Ranch books (*.gpkg);;All files (*)"));
+    if (!path.isEmpty()) open_book(to_path(path));
+}
+
+void MainWindow::ask_for_folder() {
+    const QString folder = QFileDialog::getExistingDirectory(
+        this, tr("Choose the folder with the ranch's maps and tables"));
+    if (!folder.isEmpty()) ask_for_new_book(folder);
+}
+
+void MainWindow::ask_for_new_book(const QString& folder) {
+    const QString beside = QDir(folder).absolutePath() + ".gpkg";
+    const QString chosen = QFileDialog::getSaveFileName(this, tr("Save the new ranch book as"),
+                                                        beside, tr("Ranch books (*.gpkg)"));
+    if (chosen.isEmpty()) return;
+    const bool complete = chosen.endsWith(".gpkg", Qt::CaseInsensitive);
+    // The dialog has asked about replacing only the name as chosen.
+    const bool replace = complete && QFileInfo::exists(chosen);
+    make_book_from(to_path(folder), to_path(complete ? chosen : chosen + ".gpkg"), replace);
+}
+
+void MainWindow::start(const OpenOrder& order, const QString& note) {
+    if (!job_->start(order)) return;
+    error_strip_->hide();
+    busy_text_->setText(note);
+    set_busy(true);
+}
+
+void MainWindow::set_busy(bool busy) {
+    busy_strip_->setVisible(busy);
+    start_page_->setEnabled(!busy);
+    for (QAction* action : opening_) action->setEnabled(!busy);
+}
+
+void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
+    set_busy(false);
+    ranch_ = std::move(ranch);
+    side_->set_ranch(*ranch_);
+    pages_->setCurrentWidget(ranch_page_);
+    map_->set_ranch(ranch_);
+    map_->setFocus();
+    for (QAction* action : looking_) action->setEnabled(true);
+    statusBar()->show();
+    setWindowTitle(tr("%1 – Haylane").arg(file_name(ranch_->open.book)));
+}
+
+void MainWindow::close_ranch() {
+    ranch_.reset();
+    map_->set_ranch(nullptr);
+    pages_->setCurrentWidget(start_page_);
+    for (QAction* action : looking_) action->setEnabled(false);
+    statusBar()->hide();
+    setWindowTitle(tr("Haylane"));
+}
+
+void MainWindow::show_error(const Error& error) {
+    set_busy(false);
+    QStringList lines{QString::fromStdString(error.what)};
+    for (const std::string& part : {error.where, error.remedy}) {
+        if (!part.empty()) lines << QString::fromStdString(part);
+    }
+    error_text_->setText(lines.join("\n"));
+    error_strip_->show();
+}
+
+void MainWindow::show_place(Point world) {
+    if (!ranch_) return;
+    const LonLat at = ranch_->open.frame.to_lonlat(world);
+    place_->setText(QString("%1    %2  %3")
+                        .arg(pasture_at(ranch_->open.checked.ranch, world),
+                             degrees(at.lat_deg, "N", "S"), degrees(at.lon_deg, "E", "W")));
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    const QList<QUrl> urls = event->mimeData()->urls();
+    if (!busy() && urls.size() == 1 && urls.front().isLocalFile()) event->acceptProposedAction();
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    const QString path = event->mimeData()->urls().value(0).toLocalFile();
+    if (path.isEmpty() || busy()) return;
+    event->acceptProposedAction();
+    open_any(path);
+}
+
+}  // namespace haylane

@@ -1,0 +1,78 @@
+#pragma once
+// The ranch as a paper map to look at and move about in: drag or arrow keys move it, wheel, + and -
+// zoom, F shows all of it. Moving shows the last picture, moved; an exact one is painted when the
+// map has been still for 120 ms. Without a ranch it is blank paper.
+
+#include "app/desktop/jobs/open_job.h"
+#include "app/papers/map_painter.h"
+
+#include <memory>
+#include <optional>
+
+#include <QPixmap>
+#include <QTimer>
+#include <QWidget>
+
+namespace haylane {
+
+class MapViewWidget : public QWidget {
+    Q_OBJECT
+
+  public:
+    explicit MapViewWidget(QWidget* parent = nullptr);
+
+    // Shows all of the ranch; nullptr = none.
+    void set_ranch(std::shared_ptr<const ShownRanch> ranch);
+    void fit();
+    // Zooms about a place of the widget that stays where it is; factor > 1 comes nearer.
+    void zoom(double factor, QPointF about);
+    void zoom(double factor) { zoom(factor, QRectF(rect()).center()); }
+    // Moves the map's paper by so many pixels.
+    void pan(QPointF by);
+
+    // 0 without a ranch.
+    [[nodiscard]] double px_per_m() const { return px_per_m_; }
+    [[nodiscard]] Point world_at(QPointF place) const;
+    [[nodiscard]] QPointF place_of(Point world) const;
+
+    [[nodiscard]] QSize sizeHint() const override { return {860, 640}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {240, 200}; }
+
+  signals:
+    void pointed_at(haylane::Point world);
+    void pointed_away();
+
+  protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void mouseMoveEvent(QMouseEvent* event) override;
+    void mouseReleaseEvent(QMouseEvent* event) override;
+    void leaveEvent(QEvent* event) override;
+    void wheelEvent(QWheelEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+
+  private:
+    // A painted picture and where in the world it lies.
+    struct Picture {
+        QPixmap pixmap;
+        Point middle;
+        double px_per_m = 0.0;
+        QSize widget;  // its size then
+    };
+
+    void moved();
+    void paint_picture();
+    void draw_picture(QPainter& painter) const;
+    [[nodiscard]] bool picture_is_exact() const;
+
+    std::shared_ptr<const ShownRanch> ranch_;
+    Point middle_;
+    double px_per_m_ = 0.0;
+    bool fitted_ = true;  // stays fitted when the widget changes size
+    std::optional<Picture> picture_;
+    QTimer still_;
+    std::optional<QPointF> drag_from_;
+};
+
+}  // namespace haylane

@@ -1,0 +1,14 @@
+// Runs the tests under a Qt application that needs no screen.
+
+#include "app/desktop/look.h"
+
+#include <QApplication>
+#include <gtest/gtest.h>
+
+int main(int argc, char** argv) {
+    if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
+    testing::InitGoogleTest(&argc, argv);
+    const QApplication application(argc, argv);
+    haylane::use_warm_look();
+    return RUN_ALL_TESTS();
+}

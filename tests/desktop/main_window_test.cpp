@@ -1,0 +1,195 @@
+// The window over the sample ranch: checked against what the sample's README says is in it, and by
+// what stays usable after a book that cannot be read.
+
+#include "app/desktop/main_window.h"
+
+#include <QAction>
+#include <QLabel>
+#include <QListView>
+#include <QMenuBar>
+#include <QPushButton>
+#include <QTemporaryDir>
+#include <QTest>
+#include <gtest/gtest.h>
+
+namespace haylane {
+namespace {
+
+constexpr int kPatience_ms = 60000;
+
+class MainWindowTest : public testing::Test {
+  protected:
+    void SetUp() override {
+        ASSERT_TRUE(folder_.isValid());
+        window_.show();
+        ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
+    }
+    [[nodiscard]] std::filesystem::path in_folder(const char* name) const {
+        return std::filesystem::path(folder_.path().toStdString()) / name;
+    }
+    [[nodiscard]] bool wait() {
+        return QTest::qWaitFor([this] { return !window_.busy(); }, kPatience_ms);
+    }
+    // Makes the sample's book through the window and waits until it is shown.
+    void open_sample() {
+        window_.make_book_from(
+            std::filesystem::path(HAYLANE_SOURCE_DIR) / "sample-maps" / "brindle-coulee",
+            in_folder("brindle.gpkg"), false);
+        EXPECT_TRUE(window_.busy());
+        ASSERT_TRUE(wait());
+        ASSERT_FALSE(window_.shows_error());
+        ASSERT_NE(window_.ranch(), nullptr);
+    }
+    template <class Widget>
+    [[nodiscard]] Widget& part() const {
+        return *window_.findChild<Widget*>();
+    }
+    // All text that labels show.
+    [[nodiscard]] QString shown_text() const {
+        QStringList texts;
+        for (const QLabel* label : window_.findChildren<QLabel*>()) {
+            if (label->isVisible()) texts << label->text();
+        }
+        return texts.join("\n");
+    }
+
+    QTemporaryDir folder_;
+    MainWindow window_;
+};
+
+int inked_pixels(const QImage& image) {
+    int inked = 0;
+    for (int y = 0; y < image.height(); ++y) {
+        for (int x = 0; x < image.width(); ++x) {
+            if (qGray(image.pixel(x, y)) < 100) ++inked;
+        }
+    }
+    return inked;
+}
+
+TEST_F(MainWindowTest, StartsWithWhatCanBeDone) {
+    EXPECT_TRUE(window_.ranch() == nullptr);
+    QStringList buttons;
+    for (const QPushButton* button : window_.findChildren<QPushButton*>()) {
+        if (button->isVisible()) buttons << button->text();
+    }
+    EXPECT_EQ(buttons, (QStringList{"&Open a ranch book…", "&Make a book from a folder…"}));
+}
+
+TEST_F(MainWindowTest, ShowsTheSampleRanchOnItsMap) {
+    const QImage before = part<MapViewWidget>().grab().toImage();
+    open_sample();
+    QTest::qWait(300);
+    const QImage after = part<MapViewWidget>().grab().toImage();
+    EXPECT_EQ(inked_pixels(before), 0);
+    // 13 fenced pastures and their names: well over a width of the map in ink.
+    EXPECT_GT(inked_pixels(after), 4 * after.width());
+    EXPECT_NE(before, after);
+    EXPECT_TRUE(window_.windowTitle().startsWith("brindle.gpkg"));
+}
+
+// The README's counts: 13 pastures of about 6,067 acres, 3 herds of 210 + 90 + 160, 1,490 bales in
+// 8 lots, 889 feedings up to 10 January 2027.
+TEST_F(MainWindowTest, SaysInShortWhatTheRanchHas) {
+    open_sample();
+    const QString text = shown_text();
+    EXPECT_TRUE(text.contains("13, 6,06")) << text.toStdString();
+    EXPECT_TRUE(text.contains("3, 460 head")) << text.toStdString();
+    EXPECT_TRUE(text.contains("1,490 bales in 8 lots")) << text.toStdString();
+    EXPECT_TRUE(text.contains("last 10 January 2027")) << text.toStdString();
+}
+
+TEST_F(MainWindowTest, ListsEveryProblemFound) {
+    open_sample();
+    const auto* list = window_.findChild<QListView*>();
+    ASSERT_NE(list, nullptr);
+    EXPECT_EQ(static_cast<std::size_t>(list->model()->rowCount()),
+              window_.ranch()->open.checked.problems.size());
+}
+
+TEST_F(MainWindowTest, SaysWhyABookCannotBeOpenedAndStaysUsable) {
+    window_.open_book(in_folder("not-there.gpkg"));
+    ASSERT_TRUE(wait());
+    EXPECT_TRUE(window_.shows_error());
+    EXPECT_TRUE(window_.ranch() == nullptr);
+    EXPECT_TRUE(shown_text().contains("not-there.gpkg")) << shown_text().toStdString();
+    open_sample();
+    EXPECT_FALSE(window_.shows_error());
+}
+
+TEST_F(MainWindowTest, KeepsTheOpenRanchWhenAnotherBookFails) {
+    open_sample();
+    const auto shown = window_.ranch();
+    QFile junk(QString::fromStdString(in_folder("junk.gpkg").string()));
+    ASSERT_TRUE(junk.open(QIODevice::WriteOnly));
+    ASSERT_GT(junk.write("this is no book"), 0);
+    junk.close();
+    window_.open_book(in_folder("junk.gpkg"));
+    ASSERT_TRUE(wait());
+    EXPECT_TRUE(window_.shows_error());
+    EXPECT_EQ(window_.ranch(), shown);
+    EXPECT_TRUE(part<MapViewWidget>().isVisible());
+}
+
+TEST_F(MainWindowTest, NeverReplacesABookUnasked) {
+    open_sample();
+    window_.make_book_from(
+        std::filesystem::path(HAYLANE_SOURCE_DIR) / "sample-maps" / "brindle-coulee",
+        in_folder("brindle.gpkg"), false);
+    ASSERT_TRUE(wait());
+    EXPECT_TRUE(window_.shows_error());
+}
+
+TEST_F(MainWindowTest, TakesNoSecondOrderWhileReading) {
+    window_.open_book(in_folder("first.gpkg"));
+    window_.open_book(in_folder("second.gpkg"));
+    ASSERT_TRUE(wait());
+    EXPECT_TRUE(shown_text().contains("first.gpkg"));
+    EXPECT_FALSE(shown_text().contains("second.gpkg"));
+}
+
+TEST_F(MainWindowTest, ClosesWhileReading) {
+    auto other = std::make_unique<MainWindow>();
+    other->make_book_from(
+        std::filesystem::path(HAYLANE_SOURCE_DIR) / "sample-maps" / "brindle-coulee",
+        in_folder("other.gpkg"), false);
+    other.reset();
+    QTest::qWait(50);
+    EXPECT_TRUE(std::filesystem::exists(in_folder("other.gpkg")));
+}
+
+TEST_F(MainWindowTest, NamesThePastureUnderThePointer) {
+    open_sample();
+    auto& map = part<MapViewWidget>();
+    const Ranch& ranch = window_.ranch()->open.checked.ranch;
+    const Pasture& pasture = ranch.pastures.front();
+    QTest::mouseMove(&map, map.place_of(label_point(pasture.shape)).toPoint());
+    EXPECT_TRUE(shown_text().contains(QString::fromStdString(pasture.name) + "    46."))
+        << shown_text().toStdString();
+}
+
+TEST_F(MainWindowTest, FitsTheSmallestScreenItIsMadeFor) {
+    open_sample();
+    EXPECT_LE(window_.minimumSizeHint().width(), 1280);
+    EXPECT_LE(window_.minimumSizeHint().height(), 720);
+}
+
+// Every menu entry and button is reached by a letter of its own within its menu or page.
+TEST_F(MainWindowTest, GivesEveryEntryALetter) {
+    int entries = 0;
+    for (const QAction* menu : window_.menuBar()->actions()) {
+        QStringList letters;
+        for (const QAction* action : menu->menu()->actions()) {
+            if (action->isSeparator()) continue;
+            ++entries;
+            const qsizetype at = action->text().indexOf('&');
+            ASSERT_GE(at, 0) << action->text().toStdString();
+            letters << action->text().mid(at + 1, 1).toLower();
+        }
+        EXPECT_EQ(letters.removeDuplicates(), 0);
+    }
+    EXPECT_EQ(entries, 7);
+}
+
+}  // namespace
+}  // namespace haylane
