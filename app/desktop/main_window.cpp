@@ -35,25 +35,38 @@ QString to_text(const std::filesystem::path& path) {
 
 QString file_name(const std::filesystem::path& path) { return to_text(path.filename()); }
 
-// A strip across the window with a text; others add what stands at its right end.
-QFrame* make_strip(QColor ground, QColor edge, QLabel*& text, QWidget* at_end) {
+// A strip across the window: a band of colour, a text, and what stands at its right end.
+QFrame* make_strip(QColor ground, QColor band_color, QLabel*& text, QWidget* at_end) {
     auto* strip = new QFrame;
     strip->setAutoFillBackground(true);
-    strip->setFrameShape(QFrame::Box);
     QPalette palette = strip->palette();
     palette.setColor(QPalette::Window, ground);
-    palette.setColor(QPalette::Dark, edge);
     strip->setPalette(palette);
+    auto* band = new QFrame;
+    band->setFixedWidth(5);
+    band->setAutoFillBackground(true);
+    band->setPalette(QPalette(band_color));
     text = new QLabel;
     text->setWordWrap(true);
-    text->setTextFormat(Qt::PlainText);
     text->setTextInteractionFlags(Qt::TextSelectableByMouse);
     auto* row = new QHBoxLayout(strip);
-    row->setContentsMargins(12, 8, 12, 8);
+    row->setContentsMargins(6, 6, 12, 6);
+    row->setSpacing(10);
+    row->addWidget(band);
     row->addWidget(text, 1);
     row->addWidget(at_end, 0, Qt::AlignTop);
     strip->hide();
     return strip;
+}
+
+// What in bold, then where, unless that has been said, and what to do.
+QString as_rich_text(const Error& error) {
+    QStringList lines{"<b>" + as_sentence(error.what).toHtmlEscaped() + "</b>"};
+    if (!error.where.empty() && error.what.find(error.where) == std::string::npos) {
+        lines << QString::fromStdString(error.where).toHtmlEscaped();
+    }
+    if (!error.remedy.empty()) lines << as_sentence(error.remedy).toHtmlEscaped();
+    return lines.join("<br>");
 }
 
 // The pasture around a place, by name.
@@ -94,6 +107,8 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     setCentralWidget(middle);
     place_ = new QLabel;
     statusBar()->addWidget(place_, 1);
+    statusBar()->addPermanentWidget(new QLabel(
+        tr("Drag or arrow keys move the map; wheel, + and − zoom; F shows the whole ranch")));
     make_menus();
     connect(start_page, &StartPage::open_wanted, this, &MainWindow::ask_for_book);
     connect(start_page, &StartPage::make_wanted, this, &MainWindow::ask_for_folder);
@@ -193,7 +208,7 @@ void MainWindow::ask_for_new_book(const QString& folder) {
 void MainWindow::start(const OpenOrder& order, const QString& note) {
     if (!job_->start(order)) return;
     error_strip_->hide();
-    busy_text_->setText(note);
+    busy_text_->setText(note.toHtmlEscaped());
     set_busy(true);
 }
 
@@ -208,6 +223,7 @@ void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
     ranch_ = std::move(ranch);
     side_->set_ranch(*ranch_);
     pages_->setCurrentWidget(ranch_page_);
+    place_->clear();
     map_->set_ranch(ranch_);
     map_->setFocus();
     for (QAction* action : looking_) action->setEnabled(true);
@@ -226,11 +242,7 @@ void MainWindow::close_ranch() {
 
 void MainWindow::show_error(const Error& error) {
     set_busy(false);
-    QStringList lines{QString::fromStdString(error.what)};
-    for (const std::string& part : {error.where, error.remedy}) {
-        if (!part.empty()) lines << QString::fromStdString(part);
-    }
-    error_text_->setText(lines.join("\n"));
+    error_text_->setText(as_rich_text(error));
     error_strip_->show();
 }
 

@@ -27,14 +27,14 @@ QString pastures_in_words(const Ranch& ranch) {
     double area = 0.0;
     for (const Pasture& pasture : ranch.pastures) area += area_m2(pasture.shape);
     const bool metric = ranch.settings.units == "metric";
-    return QString::number(ranch.pastures.size()) + ", " +
+    return QString::number(ranch.pastures.size()) + " with " +
            QString::fromStdString(words::area(area, metric));
 }
 
 QString herds_in_words(const Ranch& ranch) {
     std::size_t head = 0;
     for (const Herd& herd : ranch.herds) head += static_cast<std::size_t>(std::max(0, herd.head));
-    return QString::number(ranch.herds.size()) + ", " + counted(head, "head", "head");
+    return QString::number(ranch.herds.size()) + " with " + counted(head, "head", "head");
 }
 
 QString hay_in_words(const Ranch& ranch) {

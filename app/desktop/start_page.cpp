@@ -26,6 +26,7 @@ QLabel* line_of_text(const QString& text, double size_ratio, QColor color) {
 StartPage::StartPage(QWidget* parent) : QWidget(parent) {
     auto* column = new QVBoxLayout;
     column->setSpacing(6);
+    column->setContentsMargins(36, 30, 36, 22);
     column->addWidget(line_of_text(tr("Where to lay the hay this week"), 1.9, look::kInk));
     column->addWidget(line_of_text(
         tr("A ranch book is one file (.gpkg) with your pastures, herds, hay and what was fed."),
@@ -47,7 +48,9 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent) {
                &StartPage::make_wanted);
     auto* middle = new QWidget;
     middle->setLayout(column);
-    middle->setFixedWidth(520);
+    middle->setFixedWidth(560);
+    middle->setAutoFillBackground(true);
+    middle->setBackgroundRole(QPalette::Base);
     auto* page = new QVBoxLayout(this);
     page->addStretch(2);
     page->addWidget(middle, 0, Qt::AlignHCenter);

@@ -93,8 +93,8 @@ TEST_F(MainWindowTest, ShowsTheSampleRanchOnItsMap) {
 TEST_F(MainWindowTest, SaysInShortWhatTheRanchHas) {
     open_sample();
     const QString text = shown_text();
-    EXPECT_TRUE(text.contains("13, 6,06")) << text.toStdString();
-    EXPECT_TRUE(text.contains("3, 460 head")) << text.toStdString();
+    EXPECT_TRUE(text.contains("13 with 6,06")) << text.toStdString();
+    EXPECT_TRUE(text.contains("3 with 460 head")) << text.toStdString();
     EXPECT_TRUE(text.contains("1,490 bales in 8 lots")) << text.toStdString();
     EXPECT_TRUE(text.contains("last 10 January 2027")) << text.toStdString();
 }

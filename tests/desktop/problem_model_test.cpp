@@ -62,6 +62,14 @@ TEST(ProblemModel, TellsAScreenReaderAllOfAProblem) {
     EXPECT_EQ(text, "Not used: A fence is open.\npastures, row 1\nClose it.");
 }
 
+TEST(ProblemModel, BeginsSentencesWithACapital) {
+    ProblemModel model;
+    model.set_problems({{"x", Severity::info, "a.csv", "the row is odd", "look at it"}});
+    ASSERT_EQ(model.rowCount(), 1);
+    EXPECT_EQ(row_of(model, 0), (QStringList{"The row is odd", "a.csv", "Look at it"}));
+    EXPECT_EQ(as_sentence(""), "");
+}
+
 TEST(ProblemModel, NamesItsColumns) {
     const ProblemModel model;
     QStringList names;

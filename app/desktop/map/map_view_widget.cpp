@@ -19,6 +19,7 @@ namespace {
 
 constexpr std::chrono::milliseconds kStill{120};
 constexpr int kOverscan = 160;
+constexpr double kFitMargin = 44.0;  // left and right, for names of places at the edge
 constexpr double kNearest = 10.0;    // px a metre
 constexpr double kFarthest = 0.002;  // px a metre: about 400 miles in a window
 constexpr double kKeyZoom = 1.4;
@@ -55,7 +56,8 @@ void MapViewWidget::fit() {
         update();
         return;
     }
-    const MapView view{box_to_show({}, ranch_->open.checked.ranch), QRectF(rect())};
+    const QRectF page = QRectF(rect()).adjusted(kFitMargin, 0.0, -kFitMargin, 0.0);
+    const MapView view{box_to_show({}, ranch_->open.checked.ranch), page};
     if (view.units_per_m() <= 0.0) return;
     middle_ = view.to_world(QRectF(rect()).center());
     px_per_m_ = std::clamp(view.units_per_m(), kFarthest, kNearest);

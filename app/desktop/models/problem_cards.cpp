@@ -5,10 +5,13 @@
 #include "app/desktop/look.h"
 #include "app/desktop/models/problem_model.h"
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 
 #include <QAbstractItemView>
 #include <QPainter>
+#include <QTextLayout>
 
 namespace haylane {
 namespace {
@@ -16,7 +19,6 @@ namespace {
 constexpr int kMargin = 9;
 constexpr int kMark = 12;  // room for the mark on the left
 constexpr int kGap = 3;
-constexpr int kWrap = Qt::TextWordWrap | Qt::TextWrapAnywhere | Qt::AlignLeft | Qt::AlignTop;
 
 struct CardText {
     QString text;
@@ -30,6 +32,22 @@ struct Card {
     int height = 0;
 };
 
+// Breaks a text into lines; gives their height.
+int set_lines(QTextLayout& layout, int width) {
+    QTextOption option;
+    option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+    layout.setTextOption(option);
+    double y = 0.0;
+    layout.beginLayout();
+    for (QTextLine line = layout.createLine(); line.isValid(); line = layout.createLine()) {
+        line.setLineWidth(width);
+        line.setPosition({0.0, y});
+        y += line.height();
+    }
+    layout.endLayout();
+    return static_cast<int>(std::ceil(y));
+}
+
 Card lay_out(const QModelIndex& index, const QFont& font, QRect row) {
     Card card;
     int y = row.top() + kMargin;
@@ -42,10 +60,9 @@ Card lay_out(const QModelIndex& index, const QFont& font, QRect row) {
         part.font.setBold(column == ProblemModel::what);
         part.color = column == ProblemModel::where ? look::kFadedInk : look::kInk;
         if (part.text.isEmpty()) continue;
-        const QRect room(left, y, width, 100000);
-        part.box = QFontMetrics(part.font).boundingRect(room, kWrap, part.text);
-        part.box.setWidth(width);
-        y = part.box.bottom() + kGap;
+        QTextLayout layout(part.text, part.font);
+        part.box = QRect(left, y, width, set_lines(layout, width));
+        y = part.box.bottom() + 1 + kGap;
     }
     card.height = y - row.top() + kMargin - kGap;
     return card;
@@ -75,9 +92,10 @@ void ProblemCards::paint(QPainter* painter, const QStyleOptionViewItem& option,
     }
     const Card card = lay_out(index, option.font, option.rect);
     for (const CardText& part : card.texts) {
-        painter->setFont(part.font);
+        QTextLayout layout(part.text, part.font);
+        set_lines(layout, part.box.width());
         painter->setPen(part.color);
-        painter->drawText(part.box, kWrap, part.text);
+        layout.draw(painter, part.box.topLeft());
     }
     const int top = card.texts.front().box.top() + 4;
     paint_mark(*painter, {option.rect.left() + kMargin - 1, top, 8, 8},

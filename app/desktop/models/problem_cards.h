@@ -1,6 +1,7 @@
 #pragma once
 // Draws a row of ProblemModel as a card: what in ink, where faded, what to do after a rule of hay
-// colour. Texts wrap to the list's width and are never cut. For a QListView on column `what`.
+// colour. Texts wrap to the list's width, between words where they can, and are never cut. For a
+// QListView on column `what`.
 
 #include <QStyledItemDelegate>
 

@@ -20,11 +20,11 @@ QString word_for(Severity severity) {
 QString cell(const Problem& problem, int column) {
     switch (column) {
         case ProblemModel::what:
-            return QString::fromStdString(problem.text);
+            return as_sentence(problem.text);
         case ProblemModel::where:
             return QString::fromStdString(problem.where);
         case ProblemModel::what_to_do:
-            return QString::fromStdString(problem.remedy);
+            return as_sentence(problem.remedy);
         default:
             return {};
     }
@@ -41,6 +41,12 @@ QString in_full(const Problem& problem) {
 }
 
 }  // namespace
+
+QString as_sentence(const std::string& text) {
+    QString sentence = QString::fromStdString(text);
+    if (!sentence.isEmpty()) sentence[0] = sentence.at(0).toUpper();
+    return sentence;
+}
 
 void ProblemModel::set_problems(Problems problems) {
     beginResetModel();

@@ -8,6 +8,9 @@
 
 namespace haylane {
 
+// The same text, beginning with a capital letter.
+[[nodiscard]] QString as_sentence(const std::string& text);
+
 class ProblemModel : public QAbstractTableModel {
     Q_OBJECT
 
