@@ -40,7 +40,7 @@ std::string looked_up(const RoleInfo& role, const std::string& heading,
             plain_heading(alias.in_file) != plain_heading(heading)) {
             continue;
         }
-        const std::string column = plain_heading(alias.column);
+        std::string column = plain_heading(alias.column);
         const std::string unit = plain_heading(alias.unit);
         if (unit.empty()) return column;
         for (const ColumnSpec* spec : columns_of(role.name)) {
@@ -48,8 +48,9 @@ std::string looked_up(const RoleInfo& role, const std::string& heading,
         }
         for (const ColumnSpec* spec : columns_of(role.name)) {
             const std::string base(spec->base);
-            if (column == base || column == base + std::string(spec->tail)) {
-                return base + "_" + unit + std::string(spec->tail);
+            const std::string tailed = fmt::format("{}{}", base, spec->tail);
+            if (column == base || column == tailed) {
+                return fmt::format("{}_{}{}", base, unit, spec->tail);
             }
         }
         return column;

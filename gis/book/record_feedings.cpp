@@ -109,7 +109,7 @@ Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
     const Result<void> done = in_transaction(**opened, [&]() -> Result<void> {
         for (const FeedingEntry& entry : entries) {
             for (const LotBales& take : entry.lots) {
-                const Result<void> added = recorder.add(entry, take);
+                Result<void> added = recorder.add(entry, take);
                 if (!added) return added;
             }
         }

@@ -22,6 +22,8 @@ class GdalMessages {
     ~GdalMessages();
     GdalMessages(const GdalMessages&) = delete;
     GdalMessages& operator=(const GdalMessages&) = delete;
+    GdalMessages(GdalMessages&&) = delete;
+    GdalMessages& operator=(GdalMessages&&) = delete;
 
     // Failures and fatal errors.
     [[nodiscard]] bool failed() const { return !failures_.empty(); }
@@ -45,6 +47,8 @@ class GdalOption {
     ~GdalOption();
     GdalOption(const GdalOption&) = delete;
     GdalOption& operator=(const GdalOption&) = delete;
+    GdalOption(GdalOption&&) = delete;
+    GdalOption& operator=(GdalOption&&) = delete;
 
   private:
     const char* key_;

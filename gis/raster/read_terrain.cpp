@@ -76,6 +76,7 @@ void fill(const TerrainSource& source, const Frame& frame, Raster<float>& raster
     };
     const auto node_row = [&](int j) {
         std::vector<Point> row;
+        row.reserve(static_cast<std::size_t>(columns));
         for (int i = 0; i < columns; ++i) row.push_back(node(i, j));
         return row;
     };
@@ -107,7 +108,7 @@ std::optional<double> meters_per_unit(std::string unit) {
     if (unit == "ft" || unit == "foot" || unit == "feet" || unit == "international foot") {
         return units::kMetersPerFoot;
     }
-    if (unit.find("us") != std::string::npos && unit.find("f") != std::string::npos) {
+    if (unit.find("us") != std::string::npos && unit.find('f') != std::string::npos) {
         return 1200.0 / 3937.0;  // US survey foot, NIST Handbook 44 App. C
     }
     return std::nullopt;

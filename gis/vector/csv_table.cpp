@@ -68,7 +68,6 @@ struct Scanner {
                 out.cells.push_back(cell);
                 cell.clear();
                 ++at;
-                start = true;
                 if (!done() && text[at] == '"') cell = quoted_cell();
             } else {
                 cell += text[at++];

@@ -55,7 +55,11 @@ std::optional<Error> check_gpx_numbers(const Text& text) {
             if (!parse_number(value, false)) return unreadable(text, at, value);
         }
     }
-    // A point without one of the two.
+    return std::nullopt;
+}
+
+// Every point must have both.
+std::optional<Error> check_gpx_points(const Text& text) {
     for (const std::string_view tag : {"<trkpt", "<rtept", "<wpt"}) {
         for (std::size_t at = text.text.find(tag); at != std::string::npos;
              at = text.text.find(tag, at + 1)) {
@@ -119,7 +123,8 @@ Result<Problems> scan_xml(const Text& text, bool gpx) {
                      fmt::format("{} is not a {} file", text.name, gpx ? "GPX" : "KML"), text.name,
                      "export it again from the receiver or the map"});
     }
-    const auto bad = gpx ? check_gpx_numbers(text) : check_kml_numbers(text);
+    auto bad = gpx ? check_gpx_numbers(text) : check_kml_numbers(text);
+    if (!bad && gpx) bad = check_gpx_points(text);
     if (bad) return fail(*bad);
     Problems problems;
     if (text.has("<NetworkLink")) {
