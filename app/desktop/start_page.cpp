@@ -16,6 +16,7 @@ QLabel* line_of_text(const QString& text, double size_ratio, QColor color) {
     label->setFont(font);
     QPalette palette = label->palette();
     palette.setColor(QPalette::WindowText, color);
+    palette.setColor(QPalette::Text, color);
     label->setPalette(palette);
     label->setWordWrap(true);
     return label;

@@ -3,6 +3,8 @@
 
 #include "app/desktop/map/scale_bar.h"
 
+#include <ostream>
+
 #include <gtest/gtest.h>
 
 namespace haylane {
@@ -14,6 +16,10 @@ struct Case {
     double length_m;
     const char* text;
 };
+
+void PrintTo(const Case& value, std::ostream* out) {
+    *out << value.text << " within " << value.longest_m << " m";
+}
 
 class ScaleBarOf : public testing::TestWithParam<Case> {};
 

@@ -94,6 +94,8 @@ QPointF MapViewWidget::place_of(Point world) const {
 void MapViewWidget::moved() {
     still_.start();
     update();
+    // The place under a resting pointer has changed too.
+    if (underMouse()) emit pointed_at(world_at(mapFromGlobal(QCursor::pos())));
 }
 
 bool MapViewWidget::picture_is_exact() const {
@@ -128,6 +130,7 @@ void MapViewWidget::draw_picture(QPainter& painter) const {
     const QSizeF size_px = picture_->pixmap.deviceIndependentSize() * scale;
     const QPointF middle = place_of(picture_->middle);
     const QRectF target(middle - QPointF(size_px.width() / 2.0, size_px.height() / 2.0), size_px);
+    painter.setRenderHint(QPainter::SmoothPixmapTransform, scale != 1.0);
     painter.drawPixmap(target, picture_->pixmap, QRectF(picture_->pixmap.rect()));
 }
 
