@@ -2,6 +2,7 @@
 #include "app/cli/verbs.h"
 #include "app/papers/words.h"
 #include "app/session/open_ranch.h"
+#include "core/plan/spoken.h"
 #include "gis/exchange/problem_json.h"
 
 #include <fmt/format.h>
@@ -20,7 +21,7 @@ void print_json(const OpenRanch& open) {
 }
 
 int run_check(const std::string& book, const Common& common) {
-    const auto open = open_ranch(book);
+    auto open = open_ranch(book);
     if (!open) {
         print_error(open.error());
         return 1;
@@ -29,12 +30,13 @@ int run_check(const std::string& book, const Common& common) {
         print_json(*open);
         return 0;
     }
-    const Ranch& ranch = open->checked.ranch;
+    Ranch& ranch = open->checked.ranch;
+    if (!common.units.empty()) ranch.settings.units = common.units;
     double area = 0.0;
     for (const Pasture& pasture : ranch.pastures) area += area_m2(pasture.shape);
     fmt::print(
         "{}: {} pastures, {}; {} herds, {} rigs, {} yards, {} hay lots, {} feedings on record\n",
-        ranch.name, ranch.pastures.size(), words::area(area, common.units == "metric"),
+        ranch.name, ranch.pastures.size(), words::area(area, speaks_metric(ranch.settings)),
         ranch.herds.size(), ranch.rigs.size(), ranch.yards.size(), ranch.lots.size(),
         ranch.feedings.size());
     const std::string found = problem_text(open->checked.problems);

@@ -2,6 +2,7 @@
 #include "app/cli/verbs.h"
 #include "app/papers/gui.h"
 #include "app/session/plan_ranch.h"
+#include "core/plan/spoken.h"
 #include "gis/exchange/plan_json.h"
 
 #include <fmt/format.h>
@@ -50,6 +51,7 @@ int run_plan(const PlanOptions& options, const Common& common) {
     if (!open) return fail_with(open.error());
     if (const auto error = unknown_blocked(open->checked.ranch, options.blocked))
         return fail_with(*error);
+    if (!common.units.empty()) open->checked.ranch.settings.units = common.units;
     const PlanRequest request{.from = *from,
                               .days = options.days,
                               .seed = options.seed,
@@ -58,7 +60,7 @@ int run_plan(const PlanOptions& options, const Common& common) {
                               .progress = terminal_progress()};
     const auto result = plan_ranch(*open, request);
     if (!result) return fail_with(result.error());
-    const bool metric = common.units == "metric";
+    const bool metric = speaks_metric(open->checked.ranch.settings);
     const Gui gui;
     const auto files = write_plan(*open, *result, options.folder, metric);
     if (!files) return fail_with(files.error());

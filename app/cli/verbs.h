@@ -8,8 +8,7 @@ namespace haylane {
 
 struct Common {
     bool json = false;
-    bool metric = false;
-    std::string units = "us";
+    std::string units;  // empty = as the book is set
     int exit_code = 0;
 };
 

@@ -29,25 +29,19 @@ QString toward_text(const PlannedFeeding& feeding, bool with_landmark) {
     return text;
 }
 
-QString sentence(const QString& text) {
-    const bool ended = text.endsWith('.') || text.endsWith('!') || text.endsWith('?');
-    return ended ? text : text + ".";
-}
-
-bool has_caution(const PlannedFeeding& feeding, const std::string& text) {
+bool has_caution(const PlannedFeeding& feeding, const std::string& brief) {
     return std::any_of(feeding.cautions.begin(), feeding.cautions.end(),
-                       [&](const Caution& caution) { return caution.text == text; });
+                       [&](const Caution& caution) { return caution.brief == brief; });
 }
 
-// The cautions but for those said in the heading.
+// The cautions in a few words each, but for those said in the heading.
 QString cautions_text(const PlannedFeeding& feeding, const std::vector<std::string>& but) {
     QString text;
     for (const Caution& caution : feeding.cautions) {
-        if (std::find(but.begin(), but.end(), caution.text) != but.end()) continue;
-        if (!text.isEmpty()) text += " ";
-        text += sentence(to_q(caution.text));
+        if (std::find(but.begin(), but.end(), caution.brief) != but.end()) continue;
+        text += (text.isEmpty() ? "" : ", ") + to_q(caution.brief);
     }
-    return text;
+    return text.isEmpty() ? text : text + ".";
 }
 
 // One herd's rows as they are being written.
@@ -88,8 +82,8 @@ class HerdWriter {
             common_landmark_.clear();
         }
         for (const Caution& caution : first.cautions) {
-            if (all([&](const auto* one) { return has_caution(*one, caution.text); })) {
-                common_cautions_.push_back(caution.text);
+            if (all([&](const auto* one) { return has_caution(*one, caution.brief); })) {
+                common_cautions_.push_back(caution.brief);
             }
         }
     }
@@ -102,9 +96,9 @@ class HerdWriter {
         text.add(to_q(ranch_[feeding.pasture].name), true);
         text.add(", " + to_q(ranch_[feeding.rig].name) + ". Way in: " + way_in_text(feeding) + ".");
         if (!common_landmark_.isEmpty()) text.add(" Lay toward " + common_landmark_ + ".");
-        if (!common_cautions_.empty()) text.add(" Caution every time", true).add(":");
-        for (const std::string& caution : common_cautions_) {
-            text.add(" " + sentence(to_q(caution)));
+        if (!common_cautions_.empty()) {
+            text.add(" Caution every time", true);
+            text.add(": " + to_q(words::list(common_cautions_)) + ".");
         }
         return text;
     }

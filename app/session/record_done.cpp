@@ -4,6 +4,7 @@
 #include "gis/book/record_feedings.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -49,7 +50,8 @@ FeedingEntry entry_of(const KeptDay& day) {
     return entry;
 }
 
-// Other bales than planned: the lots of the plan in their order, as far as they go.
+// Other bales than planned: the plan's lots in their order, each in whole bales in proportion, the
+// last one takes what is left.
 void change_bales(FeedingEntry& entry, int bales, const std::string& lot) {
     if (!lot.empty()) {
         entry.lots = {{lot, static_cast<double>(bales)}};
@@ -57,8 +59,14 @@ void change_bales(FeedingEntry& entry, int bales, const std::string& lot) {
     }
     double planned = 0.0;
     for (const LotBales& draw : entry.lots) planned += draw.bales;
-    for (LotBales& draw : entry.lots)
-        draw.bales = planned > 0.0 ? draw.bales * bales / planned : 0.0;
+    double left = bales;
+    for (std::size_t i = 0; i < entry.lots.size(); ++i) {
+        const bool last = i + 1 == entry.lots.size();
+        const double share = last ? left : std::floor(entry.lots[i].bales * bales / planned + 0.5);
+        entry.lots[i].bales = std::min(left, share);
+        left -= entry.lots[i].bales;
+    }
+    std::erase_if(entry.lots, [](const LotBales& draw) { return draw.bales <= 0.0; });
 }
 
 class Recorder {

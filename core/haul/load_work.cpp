@@ -186,7 +186,8 @@ LoadWork load_work(const LoadInput& input, const Terrain& terrain, const Setting
 }
 
 std::optional<double> daily_cost(double time_s, double fuel_l, const Settings& settings) {
-    if (!settings.fuel_price_per_m3 && !settings.labor_per_s) return std::nullopt;
+    if (!settings.fuel_price_per_m3 && !settings.labor_per_s && !settings.machine_per_s)
+        return std::nullopt;
     return fuel_l / kLitersPerM3 * settings.fuel_price_per_m3.value_or(0.0) +
            time_s * (settings.labor_per_s.value_or(0.0) + settings.machine_per_s.value_or(0.0));
 }

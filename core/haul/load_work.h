@@ -65,7 +65,7 @@ struct LoadWork {
 };
 [[nodiscard]] LoadWork load_work(const LoadInput& input, const Terrain& terrain,
                                  const Settings& settings);
-// Cost of time and fuel; nullopt until a fuel or labour price is given.
+// Cost of time and fuel; nullopt until a fuel, labour or machine price is given.
 [[nodiscard]] std::optional<double> daily_cost(double time_s, double fuel_l,
                                                const Settings& settings);
 

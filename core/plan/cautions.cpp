@@ -1,7 +1,8 @@
 #include "core/plan/cautions.h"
 
 #include "core/base/units.h"
-#include "core/geometry/boolean_ops.h"
+#include "core/haul/motion.h"
+#include "core/plan/spoken.h"
 #include "core/ration/requirement.h"
 
 #include <algorithm>
@@ -14,7 +15,6 @@ namespace haylane {
 namespace {
 
 constexpr double kSampleStep_m = 10.0;
-constexpr double kHardFreeze_c = -2.2222222222222223;  // 28 F
 
 double nearest_of_kind_m(const Ranch& ranch, const std::vector<PlannedLine>& lines,
                          OffLimitsKind kind) {
@@ -51,51 +51,69 @@ void add_ground_cautions(const PlanContext& context, const PlannedFeeding& plann
     if (steepest > ranch.settings.slope_warn_ratio)
         list.push_back(
             {"side_slope",
-             fmt::format("Slope to {:.0f} %: slow, and stay off it on ice.", steepest * 100.0)});
+             fmt::format("Slope to {:.0f} %: go slow, and stay off it on ice.", steepest * 100.0),
+             fmt::format("slope {:.0f} %", steepest * 100.0)});
     const double keep = ranch.settings.water_caution_m;
-    for (const OffLimitsKind kind : {OffLimitsKind::water, OffLimitsKind::wetland}) {
-        if (nearest_of_kind_m(ranch, planned.lines, kind) < keep) {
-            list.push_back(
-                {"near_water",
-                 "Within 300 ft of water: frozen ground sheds melt. Check state and local code."});
-            break;
-        }
-    }
+    const double water = std::min(nearest_of_kind_m(ranch, planned.lines, OffLimitsKind::water),
+                                  nearest_of_kind_m(ranch, planned.lines, OffLimitsKind::wetland));
+    if (water < keep)
+        list.push_back({"near_water",
+                        fmt::format("Within {} of water: frozen ground sheds melt. Check state and "
+                                    "local code.",
+                                    spoken_length(keep, ranch.settings)),
+                        "near water"});
     if (nearest_of_kind_m(ranch, planned.lines, OffLimitsKind::well) < keep)
-        list.push_back({"near_well", "Within 300 ft of a well: check state and local code."});
+        list.push_back({"near_well",
+                        fmt::format("Within {} of a well: check state and local code.",
+                                    spoken_length(keep, ranch.settings)),
+                        "near a well"});
     if (nearest_of_kind_m(ranch, planned.lines, OffLimitsKind::buried_line) < 1.0)
-        list.push_back({"buried_line", "Crosses a buried line: call before you drive here daily."});
+        list.push_back({"buried_line", "Crosses a buried line: call before you drive here daily.",
+                        "buried line"});
+}
+
+void add_ration_cautions(const ScheduledFeeding& feeding, std::vector<Caution>& list) {
+    if (feeding.lots.cp_short_ratio > 0.0)
+        list.push_back({"protein_short",
+                        fmt::format("Protein {:.1f} points under what this stage needs: add cake.",
+                                    feeding.lots.cp_short_ratio * 100.0),
+                        "protein short"});
+    if (feeding.lots.tdn_short_ratio > 0.0)
+        list.push_back({"energy_short",
+                        fmt::format("Energy {:.1f} points of TDN under what this stage needs.",
+                                    feeding.lots.tdn_short_ratio * 100.0),
+                        "energy short"});
+    if (feeding.need.energy_short_ratio > 0.0)
+        list.push_back({"cold_short",
+                        "Energy short: cold calls for more than more hay can give. Better hay or a "
+                        "supplement.",
+                        "cold, energy short"});
+    if (!feeding.need.modelled && !feeding.need.bales)
+        list.push_back({"not_modelled",
+                        "Not modelled for this stage: a dry cow's need is used. Set bales_per_day.",
+                        "set bales a day"});
 }
 
 void add_feed_cautions(const Ranch& ranch, const ScheduledFeeding& feeding,
                        const PlannedFeeding& planned, std::vector<Caution>& list) {
     if (planned.line_m_per_head < ranch.settings.head_space_m)
-        list.push_back(
-            {"crowded", fmt::format("Only {:.1f} ft of line a head: timid cows may go short.",
-                                    planned.line_m_per_head / units::kMetersPerFoot)});
-    if (feeding.lots.cp_short_ratio > 0.0)
-        list.push_back({"protein_short",
-                        fmt::format("Protein {:.1f} points under what this stage needs: add cake.",
-                                    feeding.lots.cp_short_ratio * 100.0)});
-    if (feeding.lots.tdn_short_ratio > 0.0)
-        list.push_back(
-            {"energy_short", fmt::format("Energy {:.1f} points of TDN under what this stage needs.",
-                                         feeding.lots.tdn_short_ratio * 100.0)});
-    if (feeding.need.energy_short_ratio > 0.0)
-        list.push_back(
-            {"cold_short",
-             "Cold calls for more energy than more hay can give: better hay or a supplement."});
-    if (!feeding.need.modelled && !feeding.need.bales)
-        list.push_back({"not_modelled", "The tables do not reach this stage: set bales_per_day."});
+        list.push_back({"crowded",
+                        fmt::format("Only {} of line a head: timid cows may go short.",
+                                    spoken_short_length(planned.line_m_per_head, ranch.settings)),
+                        "crowded line"});
+    add_ration_cautions(feeding, list);
     for (const LotPick& pick : feeding.lots.picks) {
-        if (ranch[pick.lot].nitrate_ppm.value_or(0.0) >= ranch.settings.nitrate_caution_ppm)
-            list.push_back(
-                {"nitrate",
-                 fmt::format("{} is high in nitrate: feed it with other hay, ask your vet.",
-                             ranch[pick.lot].name)});
-        if (!ranch[pick.lot].quality.tested)
-            list.push_back({"not_tested", fmt::format("{} is not tested: table values used.",
-                                                      ranch[pick.lot].name)});
+        const HayLot& lot = ranch[pick.lot];
+        if (lot.nitrate_ppm.value_or(0.0) >= ranch.settings.nitrate_caution_ppm)
+            list.push_back({"nitrate",
+                            fmt::format("{} is high in nitrate: feed it with other hay, ask your "
+                                        "vet.",
+                                        lot.name),
+                            "nitrate hay: mix it"});
+        if (!lot.quality.tested)
+            list.push_back({"not_tested",
+                            fmt::format("{} is not tested: table values used.", lot.name),
+                            "hay not tested"});
     }
 }
 
@@ -103,15 +121,17 @@ void add_weather_cautions(const Ranch& ranch, const PlannedFeeding& planned,
                           std::vector<Caution>& list) {
     const WeatherDay* weather = weather_on(ranch, planned.date);
     if (weather == nullptr) return;
-    if (weather->thaw) {
-        const bool froze = weather->low_c && *weather->low_c <= kHardFreeze_c;
-        list.push_back({"thaw", froze
-                                    ? "Thaw: dirt trails carry only while frozen, be back by 9:30."
-                                    : "Thaw: soft ground is closed, dirt trails do not carry."});
-    }
+    const GroundState state{.snow = weather->snow, .thaw = weather->thaw, .low_c = weather->low_c};
+    if (weather->thaw && frozen_overnight(state))
+        list.push_back({"thaw", "Thaw: dirt trails carry only while frozen, be back by 9:30.",
+                        "thaw, back by 9:30"});
+    else if (weather->thaw)
+        list.push_back({"thaw", "Thaw: soft ground is closed, dirt trails do not carry.",
+                        "thaw, dirt trails shut"});
     if (weather->low_c && *weather->low_c < units::c_from_f(-10.0))
         list.push_back({"bitter_cold",
-                        "Bitter cold: tell someone your way and return time; check open water."});
+                        "Bitter cold: tell someone your way and return time; check open water.",
+                        "bitter cold"});
 }
 
 }  // namespace

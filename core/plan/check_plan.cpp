@@ -15,6 +15,7 @@ namespace {
 
 constexpr double kStep_m = 1.0;
 constexpr double kTolerance_m = 0.01;
+constexpr double kBowLimit_m = 0.3;
 constexpr double kCurvatureSlack = 1.02;  // chords between vertices bend a little more than the arc
 
 class Checker {
@@ -81,7 +82,7 @@ class Checker {
         const auto radius = line_radius_m(rig, ranch_.settings);
         if (!radius || line.shape == LineShape::straight) {
             const double bow = bow_m(line.path);
-            if (bow > ranch_.settings.bow_limit_m) add("straight", line.id, bow);
+            if (bow > kBowLimit_m) add("straight", line.id, bow);
             return;
         }
         const double curvature = max_curvature_per_m(line.path);

@@ -239,9 +239,10 @@ Optimality grade(const LineChoiceInput& input, const ChoiceModel& model, const L
     result.j_ref = mean_random_objective(model, rules, input.seed);
     const double gain = result.j_ref - result.lower_bound;
     if (gain > 0.0) result.gap_of_gain = (result.objective - result.lower_bound) / gain;
-    for (const FeedingModel& feeding : model.feedings) {
-        result.candidates += static_cast<int>(feeding.candidates());
-    }
+    std::size_t candidates = 0;
+    for (const FeedingModel& feeding : model.feedings) candidates += feeding.candidates();
+    result.candidates =
+        static_cast<int>(candidates / std::max<std::size_t>(1, model.feedings.size()));
     result.cv = plan_cv(model, chosen);
     result.cv_bound = cv_lower_bound(model, allowed);
     return result;

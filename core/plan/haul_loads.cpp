@@ -2,6 +2,7 @@
 
 #include "core/haul/load_work.h"
 
+#include <algorithm>
 #include <optional>
 
 #include <fmt/format.h>
@@ -22,6 +23,20 @@ PlannedLine planned_line(const ScheduledFeeding& feeding, const CandidateLine& l
 
 PlannedLeg leg(LegKind kind, Polyline path, const LegWork& work, std::vector<std::string> via) {
     return {kind, std::move(path), work.length_m, work.time_s, work.fuel_l, std::move(via)};
+}
+
+// The way in as a driver tells it: each name once, as far as the last gate.
+std::vector<std::string> told(const Ranch& ranch, const std::vector<std::string>& via) {
+    std::vector<std::string> names;
+    std::size_t after_gate = 0;
+    for (const std::string& name : via) {
+        if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+        const bool gate = std::any_of(ranch.gates.begin(), ranch.gates.end(),
+                                      [&](const Gate& g) { return g.name == name; });
+        if (gate) after_gate = names.size();
+    }
+    if (after_gate > 0) names.resize(after_gate);
+    return names;
 }
 
 // The lines of one load as one drive, joined in order.
@@ -61,7 +76,8 @@ PlannedLoad haul_one(PlanContext& context, const ScheduledFeeding& feeding, std:
     planned.time_s = work.time_s;
     planned.fuel_l = work.fuel_l;
     planned.cost = work.cost;
-    if (out) planned.legs.push_back(leg(LegKind::out, out->path(), work.out, out->via));
+    if (out)
+        planned.legs.push_back(leg(LegKind::out, out->path(), work.out, told(ranch, out->via)));
     planned.legs.push_back(leg(LegKind::lay, joined(input.lines), work.lay, {}));
     if (way_back) planned.legs.push_back(leg(LegKind::back, back.path(), work.back, back.via));
     return planned;

@@ -2,17 +2,17 @@
 // A week plan: what to feed, where, by which way, and what it does. Plain values, SI, ranch frame.
 // The meaning of each field is that of the plan.json key of the same name (docs/formats.md).
 
-#include <cstdint>
-#include <optional>
-#include <string>
-#include <vector>
-
 #include "core/base/day.h"
 #include "core/base/ids.h"
 #include "core/base/problem.h"
 #include "core/geometry/polyline.h"
 #include "core/ranch/check_ranch.h"
 #include "core/ranch/settings.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
 
 namespace haylane {
 
@@ -51,7 +51,7 @@ enum class LineShape { straight, curved };
 struct PlannedLine {
     std::string id;
     LineShape shape = LineShape::straight;
-    Polyline path;  // in driving order
+    Polyline path;             // in driving order
     double heading_rad = 0.0;  // azimuth of the straight line from start to end
     double length_m = 0.0;
     int bales = 0;
@@ -75,7 +75,8 @@ struct StartHint {
 
 struct Caution {
     std::string code;
-    std::string text;
+    std::string text;   // a sentence
+    std::string brief;  // a few words, for the front page; never empty
 };
 
 struct PlannedFeeding {
@@ -89,7 +90,7 @@ struct PlannedFeeding {
     double dm_eaten_kg = 0.0;
     double dm_needed_kg = 0.0;
     double dm_offered_kg = 0.0;
-    double cp_ratio = 0.0;   // of the whole ration, cake counted
+    double cp_ratio = 0.0;  // of the whole ration, cake counted
     double tdn_ratio = 0.0;
     std::vector<PlannedLoad> loads;
     std::vector<PlannedLine> lines;
@@ -116,7 +117,7 @@ struct EvennessFigures {
 
 struct PastureEvenness {
     PastureId pasture;
-    std::string measure;  // "n", "p2o5", "k2o"
+    std::string measure;                    // "n", "p2o5", "k2o"
     std::optional<EvennessFigures> before;  // nullopt: nothing was there
     std::optional<EvennessFigures> after;
 };
@@ -127,7 +128,7 @@ struct Optimality {
     double gap = 0.0;
     std::optional<double> gap_of_gain;
     double j_ref = 0.0;
-    int candidates = 0;
+    int candidates = 0;  // mean over the feedings
     double cv = 0.0;
     std::optional<double> cv_bound;
     std::optional<double> order_cost;

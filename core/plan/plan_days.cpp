@@ -13,10 +13,12 @@
 #include "core/plan/haul_loads.h"
 #include "core/plan/hay_lasts.h"
 #include "core/plan/place_feedings.h"
+#include "core/plan/spoken.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <map>
 
 #include <fmt/format.h>
@@ -94,19 +96,31 @@ GroundSoFar ground_so_far(const PastureGround& ground, const Raster<double>& see
     return so_far;
 }
 
-std::string why_sentence(const GroundSoFar& so_far, const PlannedFeeding& planned) {
-    const double ac = units::kM2PerAcre;
+std::string why_sentence(const GroundSoFar& so_far, const PlannedFeeding& planned,
+                         const Settings& s) {
     std::string text = fmt::format(
-        "This strip has had {:.1f} bales/ac so far; the pasture's average is {:.1f} and its "
-        "heaviest "
-        "place {:.0f}.",
-        so_far.here_per_m2 * ac, so_far.mean_per_m2 * ac, so_far.heaviest_per_m2 * ac);
+        "This strip has had {} {} so far; the pasture's average is {} and its heaviest place {}.",
+        spoken_density(so_far.here_per_m2, 1, s), spoken_density_unit(s),
+        spoken_density(so_far.mean_per_m2, 1, s), spoken_density(so_far.heaviest_per_m2, 0, s));
     const int minutes = static_cast<int>(std::lround(planned.above_nearest_s / 60.0));
     text +=
         minutes > 0
             ? fmt::format(" It takes {} min more driving than the nearest line allowed.", minutes)
             : " No line allowed is nearer.";
     return text;
+}
+
+// Of codes that checking a ranch and building its ways both raise, checking's word stands.
+bool said_by_check(const Problems& checked, const std::string& code) {
+    static constexpr std::array<std::pair<const char*, const char*>, 3> kTwins{
+        {{"gate_not_on_fence", "gate_far_from_fence"},
+         {"yard_off_trail", "yard_unreachable"},
+         {"trail_crosses_fence_without_gate", "trail_crosses_fence_without_gate"}}};
+    return std::any_of(kTwins.begin(), kTwins.end(), [&](const auto& twin) {
+        return code == twin.first &&
+               std::any_of(checked.begin(), checked.end(),
+                           [&](const Problem& p) { return p.code == twin.second; });
+    });
 }
 
 class Planner {
@@ -189,7 +203,7 @@ class Planner {
         planned.ground_so_far_bales_per_m2 = so_far.here_per_m2;
         planned.heaviest_bales_per_m2 = so_far.heaviest_per_m2;
         planned.cautions = cautions_for(context_, feeding, planned);
-        planned.why = why_sentence(so_far, planned);
+        planned.why = why_sentence(so_far, planned, ranch_.settings);
         note_yield(f);
         return planned;
     }
@@ -286,11 +300,39 @@ class Planner {
                 {LotId::at(l), ranch_.lots[l].yard, schedule_.lots_left[l], lasts.runs_out[l]});
         plan.assumptions = list_assumptions(ranch_.settings, ranch_.settings_changed);
         plan.switched_off = checked_.switched_off;
+        note_unproven_slope();
+        plan.problems = all_problems();
+    }
+
+    Problems all_problems() const {
         Problems all = checked_.problems;
         const std::array<const Problems*, 3> sources{&schedule_.problems, &context_.problems(),
-                                                     &plan.problems};
-        for (const Problems* more : sources) all.insert(all.end(), more->begin(), more->end());
-        plan.problems = std::move(all);
+                                                     &result_.plan.problems};
+        for (const Problems* more : sources) {
+            std::copy_if(
+                more->begin(), more->end(), std::back_inserter(all),
+                [&](const Problem& p) { return !said_by_check(checked_.problems, p.code); });
+        }
+        return all;
+    }
+
+    void note_unproven_slope() {
+        std::vector<std::string> names;
+        for (const PlannedFeeding& f : result_.plan.feedings) {
+            const auto ground = context_.dry_ground(f.pasture);
+            const std::string& name = ranch_[f.pasture].name;
+            if (ground && !(*ground)->slope_proven &&
+                std::find(names.begin(), names.end(), name) == names.end())
+                names.push_back(name);
+        }
+        if (names.empty()) return;
+        result_.plan.problems.push_back(
+            {"slope_not_proven", Severity::warning, fmt::format("{}", fmt::join(names, ", ")),
+             ranch_.terrain
+                 ? "The terrain is coarser than 5 m or does not cover all of the ground: "
+                   "short steep banks do not show, so the slope is not proven."
+                 : "There is no terrain: the slope is not proven.",
+             "Add finer terrain, and look at the ground before you drive it."});
     }
 
     void fill_totals() {
@@ -318,8 +360,10 @@ class Planner {
             const double work = work_s[{feeding.date, feeding.rig}];
             if (work > daylight_s(ranch_.latitude_rad, feeding.date))
                 feeding.cautions.push_back(
-                    {"long_day", fmt::format("{} works {:.0f} h this day, longer than daylight.",
-                                             ranch_[feeding.rig].name, work / 3600.0)});
+                    {"long_day",
+                     fmt::format("{} works {:.0f} h this day, longer than daylight.",
+                                 ranch_[feeding.rig].name, work / 3600.0),
+                     "long day"});
         }
     }
 

@@ -1,15 +1,15 @@
 #pragma once
 // What a plan is asked for, and everything it gives back: the plan itself and the ground it leaves.
 
-#include <cstdint>
-#include <string>
-#include <vector>
-
 #include "core/base/day.h"
 #include "core/base/progress.h"
 #include "core/deposit/deposit_map.h"
 #include "core/deposit/pasture_ground.h"
 #include "core/plan/plan.h"
+
+#include <cstdint>
+#include <string>
+#include <vector>
 
 namespace haylane {
 

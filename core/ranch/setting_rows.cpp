@@ -86,8 +86,6 @@ constexpr Row kLinesRows[] = {
      "lines start at least this far from the gate"},
     {&Settings::wide_radius_m, "wide_radius_m", "m", 1.0, 5.0, 500.0, assumption, "assumption",
      "least bend of a wide line when the rig gives none"},
-    {&Settings::bow_limit_m, "bow_limit_m", "m", 1.0, 0.0, 10.0, assumption, "assumption",
-     "greatest bow of a line that counts as straight"},
     {&Settings::head_space_m, "head_space_m", "m", 1.0, 0.0, 10.0, sourced,
      "FASS 2020, 30 in a cow when fed once a day",
      "line length a head below which a caution is given"},

@@ -32,7 +32,6 @@ struct Settings {
     double rest_days = 0.0;  // 0 = to the season's end
     double gate_keep_m = 60.0;
     double wide_radius_m = 46.0;
-    double bow_limit_m = 0.3;
     double head_space_m = 0.76;
     double heading_step_rad = 0.08726646259971647;  // 5 degrees
     double max_candidates = 1500.0;  // per feeding shape and pasture, spread evenly over the ground

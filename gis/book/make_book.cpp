@@ -87,6 +87,18 @@ void add_terrain(const FolderContents& folder, const std::vector<LonLat>& corner
         fmt::format("{}: {}", folder.terrain->filename().string(), terrain->operation));
 }
 
+// "brindle-coulee" as people write it: Brindle Coulee. Letters beyond ASCII stay as they are.
+std::string ranch_name(const fs::path& folder_path) {
+    std::string name = fs::absolute(folder_path / "").parent_path().filename().string();
+    bool starts_word = true;
+    for (char& c : name) {
+        if (c == '-' || c == '_') c = ' ';
+        if (starts_word && c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+        starts_word = c == ' ';
+    }
+    return name;
+}
+
 }  // namespace
 
 Result<BookReport> make_book(const fs::path& folder_path, const fs::path& book, bool force) {
@@ -112,7 +124,7 @@ Result<BookReport> make_book(const fs::path& folder_path, const fs::path& book, 
     }
     Result<Frame> frame = Frame::centred(frame_centre(corners));
     if (!frame) return fail(frame.error());
-    BookDraft draft{fs::absolute(folder_path / "").parent_path().filename().string(),
+    BookDraft draft{ranch_name(folder_path),
                     *frame,
                     folder->tables,
                     std::nullopt,

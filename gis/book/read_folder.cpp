@@ -199,6 +199,9 @@ Result<FolderContents> read_folder(const fs::path& folder_path) {
         if (found == folder.layers.end()) continue;
         Result<BookRows> rows = book_rows(role, found->second, aliases);
         if (!rows) return fail(rows.error());
+        // A feeding without a shape is one over the whole pasture, and nothing odd.
+        if (role.name == "feedings")
+            std::erase_if(rows->problems, [](const Problem& p) { return p.code == "no_geometry"; });
         auto& all = folder.out.problems;
         all.insert(all.end(), rows->problems.begin(), rows->problems.end());
         for (const std::string& operation : found->second.crs_operations) {

@@ -182,16 +182,18 @@ PlannedLoad load_of(const Ranch& ranch, const PlannedFeeding& feeding, const Pla
 
 void add_cautions(PlannedFeeding& feeding, std::size_t herd, int day, bool long_names) {
     if (herd == 0 && day == 2) {
-        feeding.cautions.push_back({"steep_line", "slope 8 % near the end, lay uphill first"});
+        feeding.cautions.push_back(
+            {"steep_line", "slope 8 % near the end, lay uphill first", "slope 8 %"});
     }
     if (herd == 1 || (herd == 2 && day >= 5)) {
-        feeding.cautions.push_back({"near_water", "within 300 ft of the creek"});
+        feeding.cautions.push_back({"near_water", "within 300 ft of the creek", "near water"});
     }
     if (long_names) {
-        feeding.cautions.push_back(
-            {"thaw", "thaw forecast for day " + std::to_string(day) +
-                         ": go before the frost is out of the ground, and keep off the soft bottom "
-                         "below the second crossing where the loader sank in an earlier winter"});
+        const std::string text =
+            "thaw forecast for day " + std::to_string(day) +
+            ": go before the frost is out of the ground, and keep off the soft bottom "
+            "below the second crossing where the loader sank in an earlier winter";
+        feeding.cautions.push_back({"thaw", text, text});
     }
 }
 

@@ -1,0 +1,30 @@
+#include "core/plan/spoken.h"
+
+#include "core/base/units.h"
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+bool speaks_metric(const Settings& settings) { return settings.units == "metric"; }
+
+std::string spoken_length(double length_m, const Settings& settings) {
+    return speaks_metric(settings) ? fmt::format("{:.0f} m", length_m)
+                                   : fmt::format("{:.0f} ft", length_m / units::kMetersPerFoot);
+}
+
+std::string spoken_short_length(double length_m, const Settings& settings) {
+    return speaks_metric(settings) ? fmt::format("{:.1f} m", length_m)
+                                   : fmt::format("{:.1f} ft", length_m / units::kMetersPerFoot);
+}
+
+std::string spoken_density(double bales_per_m2, int decimals, const Settings& settings) {
+    const double area = speaks_metric(settings) ? units::kM2PerHectare : units::kM2PerAcre;
+    return fmt::format("{:.{}f}", bales_per_m2 * area, decimals);
+}
+
+std::string spoken_density_unit(const Settings& settings) {
+    return speaks_metric(settings) ? "bales/ha" : "bales/ac";
+}
+
+}  // namespace haylane

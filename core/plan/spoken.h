@@ -1,0 +1,20 @@
+#pragma once
+// Lengths and bale densities as the plan's sentences say them, in the units the ranch has set.
+
+#include "core/ranch/settings.h"
+
+#include <string>
+
+namespace haylane {
+
+[[nodiscard]] bool speaks_metric(const Settings& settings);
+// "300 ft" or "91 m", to the nearest whole one.
+[[nodiscard]] std::string spoken_length(double length_m, const Settings& settings);
+// "2.5 ft" or "0.8 m".
+[[nodiscard]] std::string spoken_short_length(double length_m, const Settings& settings);
+// Bales an acre or a hectare with `decimals`, without the unit.
+[[nodiscard]] std::string spoken_density(double bales_per_m2, int decimals,
+                                         const Settings& settings);
+[[nodiscard]] std::string spoken_density_unit(const Settings& settings);  // bales/ac
+
+}  // namespace haylane
