@@ -33,11 +33,17 @@ function(haylane_library name)
 endfunction()
 
 # haylane_test(geometry SOURCES a_test.cpp LIBS haylane::geometry): program test_geometry, one ctest a case.
+# WHOLE: one ctest for the program, where cases share something slow.
 function(haylane_test name)
-  cmake_parse_arguments(ARG "" "" "SOURCES;LIBS" ${ARGN})
+  cmake_parse_arguments(ARG "WHOLE" "" "SOURCES;LIBS" ${ARGN})
   add_executable(test_${name} ${ARG_SOURCES})
   target_link_libraries(test_${name} PRIVATE haylane_options haylane_warnings ${ARG_LIBS} GTest::gtest GTest::gmock GTest::gtest_main)
   target_compile_definitions(test_${name} PRIVATE
     HAYLANE_SOURCE_DIR="${PROJECT_SOURCE_DIR}" HAYLANE_SHARED_DATA="${HAYLANE_SHARED_DATA}")
+  if(ARG_WHOLE)
+    add_test(NAME ${name} COMMAND test_${name})
+    set_tests_properties(${name} PROPERTIES LABELS ${name})
+    return()
+  endif()
   gtest_discover_tests(test_${name} TEST_PREFIX "${name}." DISCOVERY_TIMEOUT 60 PROPERTIES LABELS ${name})
 endfunction()
