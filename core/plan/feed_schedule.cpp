@@ -1,5 +1,5 @@
 // Days in order, herds in file order within a day. For each herd the pastures it may use are tried
-// in the order of 3-models "Lines, yields": where it is, another listed one (at most one move a
+// in this order: where it is, another listed one (at most one move a
 // week), its sacrifice ground; in each the rigs from the cheapest; the first that has a legal line
 // stands.
 #include "core/plan/feed_schedule.h"

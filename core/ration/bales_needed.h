@@ -1,6 +1,6 @@
 #pragma once
 // How much hay a herd is to be offered for some days: eaten, waste on top, cold on top of that, or
-// the rancher's own bales a day. Source: Haylane's model page "feed needed"; intake 2.0 % of body
+// the rancher's own bales a day. Source: docs/methods; intake 2.0 % of body
 // weight dry, 2.4 % lactating (midpoints of extension tables, docs/methods).
 
 #include "core/base/day.h"
