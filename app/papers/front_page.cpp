@@ -189,6 +189,8 @@ std::vector<HerdRows> paint_front_page(Sheet& sheet, const SheetInput& input) {
     y += sheet.put(Rich(to_q(words::hay_lasts(input.plan.hay_lasts)), true), kTopLine,
                    {area.left(), y}, area.width());
     y += sheet.put(second_line(input), kText, {area.left(), y}, area.width()) + kGap;
+    if (const Rich cautions = day_cautions(input.plan); !cautions.empty())
+        y += sheet.put(cautions, kText, {area.left(), y - kGap / 2.0}, area.width());
     const double room = area.bottom() - y - kGap - kLeastMapHeight;
     const Share share = choose_rows(input, area.width(), room);
     const double map_bottom = area.bottom() - share.height - kGap;

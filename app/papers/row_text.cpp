@@ -6,6 +6,9 @@
 #include "app/papers/words.h"
 
 #include <algorithm>
+#include <array>
+#include <map>
+#include <string_view>
 
 namespace haylane {
 namespace {
@@ -34,10 +37,28 @@ bool has_caution(const PlannedFeeding& feeding, const std::string& brief) {
                        [&](const Caution& caution) { return caution.brief == brief; });
 }
 
+// What holds for a whole day, whatever the line: said once for all herds.
+bool is_of_the_day(const Caution& caution) {
+    static constexpr std::array<std::string_view, 4> kCodes{"bitter_cold", "cold_short", "long_day",
+                                                            "thaw"};
+    return std::find(kCodes.begin(), kCodes.end(), caution.code) != kCodes.end();
+}
+
+// "Tue", "Tue, Thu" or "Tue–Thu" for days in order.
+std::string day_list(const std::vector<sys_days>& days) {
+    const auto name = [](sys_days day) { return words::weekday(day); };
+    const bool run = days.back() - days.front() == std::chrono::days{days.size() - 1};
+    if (run && days.size() > 2) return name(days.front()) + "–" + name(days.back());
+    std::string text;
+    for (const sys_days day : days) text += (text.empty() ? "" : ", ") + name(day);
+    return text;
+}
+
 // The cautions in a few words each, but for those said in the heading.
 QString cautions_text(const PlannedFeeding& feeding, const std::vector<std::string>& but) {
     QString text;
     for (const Caution& caution : feeding.cautions) {
+        if (is_of_the_day(caution)) continue;
         if (std::find(but.begin(), but.end(), caution.brief) != but.end()) continue;
         text += (text.isEmpty() ? "" : ", ") + to_q(caution.brief);
     }
@@ -82,7 +103,8 @@ class HerdWriter {
             common_landmark_.clear();
         }
         for (const Caution& caution : first.cautions) {
-            if (all([&](const auto* one) { return has_caution(*one, caution.brief); })) {
+            if (!is_of_the_day(caution) &&
+                all([&](const auto* one) { return has_caution(*one, caution.brief); })) {
                 common_cautions_.push_back(caution.brief);
             }
         }
@@ -129,7 +151,9 @@ class HerdWriter {
                  true);
         add_bales(text, feeding);
         add_changes(text, feeding);
-        text.add(lay_text(feeding, metric_, common_landmark_.isEmpty()) + ".");
+        text.add(lay_text(feeding, metric_,
+                          {common_landmark_.isEmpty(), sharing_ == Sharing::all_rows}) +
+                 ".");
         add_cautions(text, feeding);
         return made;
     }
@@ -196,7 +220,7 @@ QString way_in_text(const PlannedFeeding& feeding) {
     return text;
 }
 
-QString lay_text(const PlannedFeeding& feeding, bool metric, bool landmark) {
+QString lay_text(const PlannedFeeding& feeding, bool metric, const LayWords& with) {
     QString text;
     if (!feeding.start.from.empty()) {
         text = "From " + to_q(feeding.start.from);
@@ -209,10 +233,31 @@ QString lay_text(const PlannedFeeding& feeding, bool metric, bool landmark) {
     if (feeding.lines.empty()) return text + (text.isEmpty() ? "Fill" : "fill") + " the rings";
     text += (text.isEmpty() ? "Lay " : "lay ") +
             to_q(words::short_length(feeding.line_length_m, metric)) + " ";
-    if (feeding.lines.size() > 1) text += QStringLiteral("in %1 lines ").arg(feeding.lines.size());
-    text += toward_text(feeding, landmark);
+    if (feeding.lines.size() > 1) {
+        text += (with.terse ? QStringLiteral("(%1 lines) ") : QStringLiteral("in %1 lines "))
+                    .arg(feeding.lines.size());
+    }
+    text += toward_text(feeding, with.landmark);
     const double time_s = lay_time_s(feeding);
-    return time_s > 0.0 ? text + ", about " + to_q(words::minutes(time_s)) : text;
+    if (time_s <= 0.0) return text;
+    return text + (with.terse ? ", " : ", about ") + to_q(words::minutes(time_s));
+}
+
+Rich day_cautions(const Plan& plan) {
+    std::map<std::string, std::vector<sys_days>> days_of;  // by brief text
+    for (const PlannedFeeding& feeding : plan.feedings) {
+        for (const Caution& caution : feeding.cautions) {
+            if (!is_of_the_day(caution)) continue;
+            std::vector<sys_days>& days = days_of[caution.brief];
+            if (days.empty() || days.back() != feeding.date) days.push_back(feeding.date);
+        }
+    }
+    Rich text;
+    for (const auto& [brief, days] : days_of) {
+        text.add(text.empty() ? QStringLiteral("Caution ") : QStringLiteral("; "), text.empty());
+        text.add(to_q(day_list(days) + ": " + brief));
+    }
+    return text.empty() ? text : text.add(".");
 }
 
 QString landmark_of(const PlannedFeeding& feeding) {

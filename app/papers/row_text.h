@@ -35,7 +35,15 @@ struct HerdRows {
 [[nodiscard]] QString way_in_text(const PlannedFeeding& feeding);
 // "From Creek gate 350 ft NE, lay 900 ft NE toward the windmill, about 7 min"
 // The landmark may be left out where a heading names it.
-[[nodiscard]] QString lay_text(const PlannedFeeding& feeding, bool metric, bool landmark = true);
+struct LayWords {
+    bool landmark = true;
+    bool terse = false;  // "(2 lines)", and minutes without "about"
+};
+[[nodiscard]] QString lay_text(const PlannedFeeding& feeding, bool metric,
+                               const LayWords& with = {});
+// What holds for whole days, for all herds: "Tue–Thu: cold, energy short; Sat, Sun: thaw". Rows do
+// not say it again. Empty when there is nothing.
+[[nodiscard]] Rich day_cautions(const Plan& plan);
 // The place in "northeast, toward the windmill"; empty when there is none.
 [[nodiscard]] QString landmark_of(const PlannedFeeding& feeding);
 // "Mon 11", or "Mon 11, for 2 days"

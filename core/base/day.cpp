@@ -28,9 +28,7 @@ sys_days in_year(month_day mark, year y) {
     return date.ok() ? sys_days{date} : sys_days{y / mark.month() / std::chrono::last};
 }
 
-bool on_or_after(const DateMark& mark, sys_days day) {
-    return !mark.dated || day >= *mark.dated;
-}
+bool on_or_after(const DateMark& mark, sys_days day) { return !mark.dated || day >= *mark.dated; }
 
 }  // namespace
 

@@ -1,11 +1,12 @@
 #pragma once
-// A value or the Error that says why there is none. Every function that returns one is [[nodiscard]].
+// A value or the Error that says why there is none. Every function that returns one is
+// [[nodiscard]].
+
+#include "core/base/error.h"
 
 #include <utility>
 
 #include <tl/expected.hpp>
-
-#include "core/base/error.h"
 
 namespace haylane {
 

@@ -18,10 +18,8 @@ constexpr double kAheadHalfAngle_rad = 12.0 * units::kPi / 180.0;
 
 // The outermost vertex toward each of the four between-directions.
 void add_corners(const Pasture& pasture, std::vector<Landmark>& landmarks) {
-    const std::array<std::pair<const char*, Point>, 4> sides{{{"northeast", {1, 1}},
-                                                              {"southeast", {1, -1}},
-                                                              {"southwest", {-1, -1}},
-                                                              {"northwest", {-1, 1}}}};
+    const std::array<std::pair<const char*, Point>, 4> sides{
+        {{"NE", {1, 1}}, {"SE", {1, -1}}, {"SW", {-1, -1}}, {"NW", {-1, 1}}}};
     for (const auto& [name, direction] : sides) {
         std::optional<Point> best;
         for (const Polygon& part : pasture.shape) {

@@ -12,7 +12,7 @@ namespace haylane {
 
 // Something a driver can see from the cab.
 struct Landmark {
-    std::string name;  // "Creek gate", "the windmill", "the northeast corner of Long Draw"
+    std::string name;  // "Creek gate", "the windmill", "the NE corner"
     Point at;
     bool gate = false;
 };

@@ -68,7 +68,7 @@ struct DepositMass {
 };
 
 struct StartHint {
-    std::string from;  // "Creek gate", "the northwest corner", "the windmill"
+    std::string from;  // "Creek gate", "the NW corner", "the windmill"
     double distance_m = 0.0;
     double bearing_rad = 0.0;
 };

@@ -87,7 +87,7 @@ void expect_all_on_page(const SheetRecord& record) {
 void expect_row_on_front(const QString& front, const SamplePlan& sample,
                          const PlannedFeeding& feeding, bool metric) {
     const QString lay = lay_text(feeding, metric);
-    const QString shared = lay_text(feeding, metric, false);
+    const QString shared = lay_text(feeding, metric, {.landmark = false});
     EXPECT_TRUE(front.contains(lay) || front.contains(shared)) << lay.toStdString();
     EXPECT_TRUE(front.contains(landmark_of(feeding)));
     EXPECT_TRUE(front.contains(QString::fromStdString(words::weekday_and_day(feeding.date))));
