@@ -17,7 +17,8 @@ void print_json(const OpenRanch& open) {
         {"ranch", open.checked.ranch.name},
         {"problems", problems_json(open.checked.problems)},
         {"switched_off", switched_off_json(open.checked.switched_off)}};
-    fmt::print("{}\n", document.dump(2));
+    fmt::print("{}\n",
+               document.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace));
 }
 
 int run_check(const std::string& book, const Common& common) {

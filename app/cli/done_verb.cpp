@@ -41,7 +41,9 @@ int run_done(DoneOptions& options, const Common& common) {
         return 1;
     }
     if (common.json) {
-        fmt::print("{}\n", nlohmann::ordered_json{{"recorded", report->sentences}}.dump(2));
+        const nlohmann::ordered_json document = {{"recorded", report->sentences}};
+        fmt::print("{}\n",
+                   document.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace));
         return 0;
     }
     for (const std::string& sentence : report->sentences) fmt::print("{}\n", sentence);
@@ -59,8 +61,11 @@ void add_done(CLI::App& app, Common& common) {
     verb->add_option("BOOK", options->book, "the ranch book (.gpkg)")->required();
     verb->add_option("DATE", options->date, "the day, for instance 2027-01-11")->required();
     verb->add_option("--herd", options->request.herd, "the herd; left out = all planned that day");
-    verb->add_flag("--as-planned", options->request.as_planned, "it was fed as the plan said");
-    verb->add_option("--bales", options->bales, "bales fed")->check(CLI::Range(1, 1000));
+    auto* as_planned =
+        verb->add_flag("--as-planned", options->request.as_planned, "it was fed as the plan said");
+    verb->add_option("--bales", options->bales, "bales fed")
+        ->check(CLI::Range(1, 1000))
+        ->excludes(as_planned);
     verb->add_option("--lot", options->request.lot, "hay lot the bales came from");
     verb->add_option("--pasture", options->request.pasture, "pasture it was fed in");
     verb->add_option("--line", options->request.line, "id of the planned line it was laid on");

@@ -25,7 +25,8 @@ int run_new(const NewOptions& options, const Common& common) {
     if (common.json) {
         const nlohmann::ordered_json document = {{"book", options.book},
                                                  {"problems", problems_json(made->problems)}};
-        fmt::print("{}\n", document.dump(2));
+        fmt::print("{}\n",
+                   document.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace));
         return 0;
     }
     fmt::print(stderr, "{}", problem_text(made->problems));

@@ -23,12 +23,6 @@ std::string bales_text(const PlannedFeeding& feeding, const Ranch& ranch) {
     return fmt::format("{}: {}", words::bale_count(total), words::list(parts));
 }
 
-std::string way_in(const PlannedFeeding& feeding) {
-    if (feeding.loads.empty() || feeding.loads.front().legs.empty()) return "straight in";
-    const auto& via = feeding.loads.front().legs.front().via;
-    return via.empty() ? "straight in" : fmt::format("{}", fmt::join(via, ", "));
-}
-
 std::string lines_of(const PlannedFeeding& feeding, const PlannedLoad& load, bool metric) {
     double laid_m = 0.0;
     for (const PlannedLine& line : feeding.lines) {
@@ -54,7 +48,7 @@ std::string feeding_text(const PlannedFeeding& feeding, const Ranch& ranch, bool
         ranch[feeding.rig].name,
         feeding.days_covered > 1 ? fmt::format(" ({} days' feed)", feeding.days_covered) : "");
     text += fmt::format("    bales     {}\n", bales_text(feeding, ranch));
-    text += fmt::format("    way in    {}\n", way_in(feeding));
+    text += fmt::format("    way in    {}\n", words::way_in(feeding, ranch));
     text += fmt::format("    start     from {} {} {}, lay {}\n", feeding.start.from,
                         words::short_length(feeding.start.distance_m, metric),
                         words::compass(feeding.start.bearing_rad), feeding.toward);
@@ -109,8 +103,8 @@ std::string switched_off_text(const std::vector<SwitchedOff>& switched_off) {
 
 std::string plan_text(const Plan& plan, const Ranch& ranch, bool metric) {
     std::string text =
-        fmt::format("{}: feeding from {} for {} days\n{}\n", plan.ranch,
-                    words::short_date(plan.from), plan.days, words::hay_lasts(plan.hay_lasts));
+        fmt::format("{}: feeding from {} for {} {}\n{}\n", plan.ranch, words::short_date(plan.from),
+                    plan.days, plan.days == 1 ? "day" : "days", words::hay_lasts(plan.hay_lasts));
     std::optional<sys_days> day;
     for (const PlannedFeeding& feeding : plan.feedings) {
         if (day != feeding.date) {

@@ -113,9 +113,9 @@ std::vector<Rich> card_lines(const SheetInput& input, const PlannedFeeding& feed
     lines.push_back(
         Rich("Bales: ", true)
             .add(bales_text(feeding.bales, input.ranch) + ". " + hay_text(input, feeding)));
-    lines.push_back(
-        Rich("Line: ", true)
-            .add(lay_text(feeding, input.metric) + ". Way in: " + way_in_text(feeding) + "."));
+    lines.push_back(Rich("Line: ", true)
+                        .add(lay_text(feeding, input.metric) +
+                             ". Way in: " + to_q(words::way_in(feeding, input.ranch)) + "."));
     Rich loads(QStringLiteral("Haul: "), true);
     for (std::size_t i = 0; i < feeding.loads.size(); ++i) {
         loads.add((i > 0 ? " " : "") + load_text(input, feeding.loads[i], i + 1));

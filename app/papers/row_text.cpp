@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <set>
 #include <string_view>
 
 namespace haylane {
@@ -44,14 +45,32 @@ bool is_of_the_day(const Caution& caution) {
     return std::find(kCodes.begin(), kCodes.end(), caution.code) != kCodes.end();
 }
 
-// "Tue", "Tue, Thu" or "Tue–Thu" for days in order.
-std::string day_list(const std::vector<sys_days>& days) {
-    const auto name = [](sys_days day) { return words::weekday(day); };
+// "Tue", "Tue, Thu" or "Tue–Thu" for days in order; with the day of the month in longer plans.
+std::string day_list(const std::vector<sys_days>& days, bool long_plan) {
+    const auto name = [&](sys_days day) {
+        return long_plan ? words::weekday_and_day(day) : words::weekday(day);
+    };
     const bool run = days.back() - days.front() == std::chrono::days{days.size() - 1};
     if (run && days.size() > 2) return name(days.front()) + "–" + name(days.back());
     std::string text;
     for (const sys_days day : days) text += (text.empty() ? "" : ", ") + name(day);
     return text;
+}
+
+// " (A, C)" for the herds it holds for, when others are fed on those days too.
+QString herds_meant(const Plan& plan, const std::string& brief, const std::vector<sys_days>& days) {
+    std::set<std::int32_t> meant;
+    std::set<std::int32_t> fed;
+    for (const PlannedFeeding& feeding : plan.feedings) {
+        if (std::find(days.begin(), days.end(), feeding.date) == days.end()) continue;
+        fed.insert(feeding.herd.value);
+        if (has_caution(feeding, brief)) meant.insert(feeding.herd.value);
+    }
+    if (meant == fed) return {};
+    QString text;
+    for (const std::int32_t herd : meant)
+        text += (text.isEmpty() ? " (" : ", ") + herd_letter(herd);
+    return text + ")";
 }
 
 // The cautions in a few words each, but for those said in the heading.
@@ -116,7 +135,8 @@ class HerdWriter {
         text.add(herd_letter(feeding.herd.value) + "  " + to_q(herd.name), true);
         text.add(QStringLiteral(" (%1) in ").arg(herd.head));
         text.add(to_q(ranch_[feeding.pasture].name), true);
-        text.add(", " + to_q(ranch_[feeding.rig].name) + ". Way in: " + way_in_text(feeding) + ".");
+        text.add(", " + to_q(ranch_[feeding.rig].name) +
+                 ". Way in: " + to_q(words::way_in(feeding, ranch_)) + ".");
         if (!common_landmark_.isEmpty()) text.add(" Lay toward " + common_landmark_ + ".");
         if (!common_cautions_.empty()) {
             text.add(" Caution every time", true);
@@ -169,8 +189,9 @@ class HerdWriter {
             text.add("In ").add(to_q(ranch_[feeding.pasture].name), true).add(". ");
         }
         if (feeding.rig != feedings_.front()->rig) text.add(to_q(ranch_[feeding.rig].name) + ". ");
-        if (way_in_text(feeding) != way_in_text(*feedings_.front())) {
-            text.add("Way in: " + way_in_text(feeding) + ". ");
+        if (to_q(words::way_in(feeding, ranch_)) !=
+            to_q(words::way_in(*feedings_.front(), ranch_))) {
+            text.add("Way in: " + to_q(words::way_in(feeding, ranch_)) + ". ");
         }
     }
 
@@ -178,8 +199,12 @@ class HerdWriter {
         const QString cautions = cautions_text(feeding, common_cautions_);
         if (cautions.isEmpty()) return;
         const QString when = said_before(cautions_said_, cautions, feeding.date, shares(feeding));
-        text.add(" Caution", true);
-        text.add(when.isEmpty() ? ": " + cautions : " as " + when + ".");
+        const bool terse = sharing_ == Sharing::all_rows;
+        text.add(terse ? QStringLiteral(" ⚠") : QStringLiteral(" Caution"), true);
+        if (!when.isEmpty())
+            text.add(" as " + when + ".");
+        else
+            text.add((terse ? " " : ": ") + cautions);
     }
 
     const Plan& plan_;
@@ -207,36 +232,21 @@ QString bales_text(const std::vector<BaleDraw>& bales, const Ranch& ranch) {
     return text.isEmpty() ? QStringLiteral("no bales") : text;
 }
 
-QString way_in_text(const PlannedFeeding& feeding) {
-    std::vector<std::string> via;
-    if (!feeding.loads.empty()) {
-        for (const PlannedLeg& leg : feeding.loads.front().legs) {
-            if (leg.kind == LegKind::out) via.insert(via.end(), leg.via.begin(), leg.via.end());
-        }
-    }
-    if (via.empty()) return QStringLiteral("straight from the yard");
-    QString text;
-    for (const std::string& name : via) text += (text.isEmpty() ? "" : ", ") + to_q(name);
-    return text;
-}
-
 QString lay_text(const PlannedFeeding& feeding, bool metric, const LayWords& with) {
     QString text;
     if (!feeding.start.from.empty()) {
-        text = "From " + to_q(feeding.start.from);
+        text = (with.terse ? "" : "From ") + to_q(feeding.start.from);
         if (feeding.start.distance_m >= 1.0) {
             text += " " + to_q(words::short_length(feeding.start.distance_m, metric)) + " " +
                     to_q(words::compass(feeding.start.bearing_rad));
         }
-        text += ", ";
+        text += with.terse ? ": " : ", ";
     }
     if (feeding.lines.empty()) return text + (text.isEmpty() ? "Fill" : "fill") + " the rings";
     text += (text.isEmpty() ? "Lay " : "lay ") +
             to_q(words::short_length(feeding.line_length_m, metric)) + " ";
-    if (feeding.lines.size() > 1) {
-        text += (with.terse ? QStringLiteral("(%1 lines) ") : QStringLiteral("in %1 lines "))
-                    .arg(feeding.lines.size());
-    }
+    if (feeding.lines.size() > 1 && !with.terse)
+        text += QStringLiteral("in %1 lines ").arg(feeding.lines.size());
     text += toward_text(feeding, with.landmark);
     const double time_s = lay_time_s(feeding);
     if (time_s <= 0.0) return text;
@@ -255,7 +265,8 @@ Rich day_cautions(const Plan& plan) {
     Rich text;
     for (const auto& [brief, days] : days_of) {
         text.add(text.empty() ? QStringLiteral("Caution ") : QStringLiteral("; "), text.empty());
-        text.add(to_q(day_list(days) + ": " + brief));
+        text.add(to_q(day_list(days, plan.days > 7) + ": " + brief) +
+                 herds_meant(plan, brief, days));
     }
     return text.empty() ? text : text.add(".");
 }

@@ -31,13 +31,11 @@ struct HerdRows {
 
 // "4 Bottom grass + 2 Alfalfa, Headquarters yard"
 [[nodiscard]] QString bales_text(const std::vector<BaleDraw>& bales, const Ranch& ranch);
-// Gates and trails of the first load, in order; "straight from the yard" when there are none.
-[[nodiscard]] QString way_in_text(const PlannedFeeding& feeding);
 // "From Creek gate 350 ft NE, lay 900 ft NE toward the windmill, about 7 min"
 // The landmark may be left out where a heading names it.
 struct LayWords {
     bool landmark = true;
-    bool terse = false;  // "(2 lines)", and minutes without "about"
+    bool terse = false;  // "Creek gate 350 ft NE: lay 900 ft NE, 7 min"
 };
 [[nodiscard]] QString lay_text(const PlannedFeeding& feeding, bool metric,
                                const LayWords& with = {});

@@ -8,7 +8,7 @@
 namespace haylane {
 namespace {
 
-constexpr int kStretchPercent = 84;
+constexpr int kStretchPercent = 80;
 constexpr double kPitchRatio = 1.1;
 constexpr double kAscentRatio = 0.93;
 const QColor kInk(0x1c, 0x19, 0x15);

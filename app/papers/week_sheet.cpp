@@ -7,8 +7,7 @@
 #include "app/papers/gui.h"
 #include "app/papers/map_painter.h"
 #include "app/papers/words.h"
-
-#include <fstream>
+#include "gis/exchange/write_text_file.h"
 
 #include <QBuffer>
 #include <QPageLayout>
@@ -64,7 +63,7 @@ Result<RenderedSheet> render_once(const PlanResult& result, const SheetInput& in
         QPainter painter;
         if (!painter.begin(&writer)) {
             return fail({"no_painter", "The week sheet could not be painted.", "week-sheet.pdf",
-                         "Check that the Qt fonts and plug-ins are installed."});
+                         "Install the fonts package that scripts/install_packages names."});
         }
         painter.setRenderHint(QPainter::Antialiasing);
         const QSizeF page(writer.pageLayout().fullRect(QPageLayout::Point).size());
@@ -96,14 +95,8 @@ Result<void> write_week_sheet(const std::filesystem::path& path, const PlanResul
                               const Ranch& ranch, const WeekSheetOptions& options) {
     const auto rendered = render_week_sheet(result, ranch, options);
     if (!rendered) return fail(rendered.error());
-    std::ofstream file(path, std::ios::binary | std::ios::trunc);
-    file.write(rendered->pdf.constData(), rendered->pdf.size());
-    file.close();
-    if (!file) {
-        return fail({"file_unwritable", "The week sheet could not be written.", path.string(),
-                     "Check that the folder exists, is yours to write and the disk is not full."});
-    }
-    return {};
+    const QByteArray& pdf = rendered->pdf;
+    return write_text_file(path, {pdf.constData(), static_cast<std::size_t>(pdf.size())});
 }
 
 }  // namespace haylane

@@ -136,6 +136,23 @@ std::string date_range(sys_days from, sys_days to) {
     return fmt::format("{}–{}", date(from), date(to));
 }
 
+std::string way_in(const PlannedFeeding& feeding, const Ranch& ranch) {
+    std::string text;
+    std::vector<YardId> told;
+    for (const PlannedLoad& load : feeding.loads) {
+        if (std::find(told.begin(), told.end(), load.yard) != told.end()) continue;
+        if (!told.empty()) text += "; from " + ranch[load.yard].name + ": ";
+        told.push_back(load.yard);
+        std::string way;
+        for (const PlannedLeg& leg : load.legs) {
+            if (leg.kind != LegKind::out) continue;
+            for (const std::string& name : leg.via) way += (way.empty() ? "" : ", ") + name;
+        }
+        text += way.empty() ? "straight from the yard" : way;
+    }
+    return text;
+}
+
 std::string list(const std::vector<std::string>& items) {
     std::string text;
     for (std::size_t i = 0; i < items.size(); ++i) {
@@ -153,7 +170,8 @@ std::string lasts_to(const HayLasts& lasts) {
     }
     if (lasts.earliest) return "Hay lasts to " + date(*lasts.earliest) + " or later at this rate";
     if (lasts.latest) return "Hay lasts to " + date(*lasts.latest) + " at the most";
-    return "Not known how long the hay lasts";
+    if (lasts.turnout && lasts.short_bales_most == 0) return "Hay lasts past turn-out";
+    return "Hay lasts more than a year at this rate";
 }
 
 std::string short_of(const HayLasts& lasts) {

@@ -6,6 +6,7 @@
 
 #include "core/base/day.h"
 #include "core/plan/plan.h"
+#include "core/ranch/ranch.h"
 
 #include <optional>
 #include <string>
@@ -35,6 +36,10 @@ namespace haylane::words {
 [[nodiscard]] std::string short_date(sys_days day);                // Mon 11 Jan
 [[nodiscard]] std::string date(sys_days day);                      // 15 May
 [[nodiscard]] std::string date_range(sys_days from, sys_days to);  // 9–21 April; 28 March–4 April
+
+// Gates and trails in order, of the first load; then, for every other yard that loads come from,
+// "; from East yard: ...". "straight from the yard" where nothing is passed.
+[[nodiscard]] std::string way_in(const PlannedFeeding& feeding, const Ranch& ranch);
 
 // "a", "a and b", "a, b and c".
 [[nodiscard]] std::string list(const std::vector<std::string>& items);

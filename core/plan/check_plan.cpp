@@ -90,19 +90,19 @@ class Checker {
     }
 
     void check_loads(const PlannedFeeding& feeding) {
+        if (feeding.lines.empty()) return add("line", ranch_[feeding.herd].name, 0.0);
         int in_loads = 0;
         for (const PlannedLoad& load : feeding.loads) {
             in_loads += load.bale_count;
             if (load.bale_count > ranch_[feeding.rig].bales_per_trip)
-                add("capacity", load.line_ids.front(), load.bale_count);
+                add("capacity", feeding.lines.front().id, load.bale_count);
             for (const BaleDraw& draw : load.bales) {
-                if (draw.yard != load.yard) add("one_yard", load.line_ids.front(), 0.0);
+                if (draw.yard != load.yard) add("one_yard", feeding.lines.front().id, 0.0);
             }
         }
         int drawn = 0;
         for (const BaleDraw& draw : feeding.bales) drawn += draw.count;
         if (drawn != in_loads) add("whole_bales", feeding.lines.front().id, drawn - in_loads);
-        if (feeding.lines.empty()) add("line", ranch_[feeding.herd].name, 0.0);
     }
 
     bool gave_way() const {
@@ -143,7 +143,7 @@ class Checker {
                                         : season_start(plan_.from, ranch_.settings.season_start);
         for (const FeedingRecord& old : ranch_.feedings) {
             const auto* laid = std::get_if<MultiPolyline>(&old.shape);
-            if (laid == nullptr || old.to < since || old.from >= plan_.from) continue;
+            if (laid == nullptr || old.to < since) continue;
             for (const Polyline& path : *laid) {
                 for (const auto& [pasture, line] : lines) {
                     if (pasture != old.pasture) continue;

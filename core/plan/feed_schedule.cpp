@@ -28,11 +28,23 @@ std::string name_day(const Herd& herd, sys_days day) {
     return fmt::format("herd {}, {}", herd.name, format_day(day));
 }
 
+// Each part alone, the largest first.
+std::vector<MultiPolygon> largest_first(const MultiPolygon& shape) {
+    std::vector<MultiPolygon> parts;
+    for (const Polygon& part : shape) parts.push_back({part});
+    std::stable_sort(parts.begin(), parts.end(), [](const MultiPolygon& a, const MultiPolygon& b) {
+        return area_m2(a) > area_m2(b);
+    });
+    return parts;
+}
+
 // What a herd has ahead of its need.
 struct Running {
     double surplus_kg = 0.0;
     double surplus_bales = 0.0;
     double last_bale_dm_kg = 0.0;
+    double skipped_kg = 0.0;  // need of days that the last feeding still covered
+    double skipped_bales = 0.0;
     std::optional<sys_days> last_move;
     std::optional<PastureId> now_in;
 };
@@ -52,6 +64,7 @@ class Scheduler {
             const sys_days day = request_.from + std::chrono::days{d};
             for (std::size_t h = 0; h < ranch_.herds.size(); ++h) {
                 if (d % std::max(1, ranch_.herds[h].feed_every_days) != 0) continue;
+                if (fed_already(HerdId::at(h), day)) continue;
                 if (auto error = feed(HerdId::at(h), day)) return fail(std::move(*error));
             }
         }
@@ -59,6 +72,13 @@ class Scheduler {
     }
 
   private:
+    // What was recorded for a day needs no plan.
+    bool fed_already(HerdId herd, sys_days day) const {
+        return std::any_of(
+            ranch_.feedings.begin(), ranch_.feedings.end(),
+            [&](const FeedingRecord& f) { return f.herd == herd && f.from <= day && day <= f.to; });
+    }
+
     // nullopt when the herd got its feed (or still has enough of the last).
     std::optional<Error> feed(HerdId herd, sys_days day) {
         std::optional<Error> last;
@@ -68,7 +88,6 @@ class Scheduler {
                 accept(herd, pasture, std::move(*made));
                 return std::nullopt;
             }
-            if (made.error().code == "hay_short") return made.error();
             if (made.error().code == "nothing_due") return std::nullopt;
             last = made.error();
         }
@@ -81,8 +100,7 @@ class Scheduler {
 
     std::vector<PastureId> pastures_to_try(HerdId herd, sys_days day) {
         const Running& run = running_[herd.index()];
-        const PastureId home = run.now_in.value_or(pasture_on(ranch_, herd, day));
-        std::vector<PastureId> order{home};
+        std::vector<PastureId> order{home_of(herd, day)};
         const bool may_move = !run.last_move || day - *run.last_move >= std::chrono::days{7};
         const auto add = [&](bool sacrifice) {
             for (const PastureId p : ranch_[herd].pastures) {
@@ -97,10 +115,23 @@ class Scheduler {
         return order;
     }
 
+    // Where the herd is: a move that the plan made holds for a week, unless the moves table has a
+    // later one.
+    PastureId home_of(HerdId herd, sys_days day) const {
+        const Running& run = running_[herd.index()];
+        const PastureId listed = pasture_on(ranch_, herd, day);
+        if (!run.now_in || day - *run.last_move >= std::chrono::days{7}) return listed;
+        const bool moved_since =
+            std::any_of(ranch_.moves.begin(), ranch_.moves.end(), [&](const Move& move) {
+                return move.herd == herd && move.date > *run.last_move && move.date <= day;
+            });
+        return moved_since ? listed : *run.now_in;
+    }
+
     Result<ScheduledFeeding> feed_in(HerdId herd, sys_days day, PastureId pasture) {
         const WeatherDay* weather = weather_on(ranch_, day);
         const bool thaw = weather != nullptr && weather->thaw;
-        const auto ground = context_.dry_ground(pasture);
+        const auto ground = context_.plain_ground(pasture, thaw);
         if (!ground) return fail(ground.error());
         if ((*ground)->region.empty())
             return fail(
@@ -109,8 +140,13 @@ class Scheduler {
                  "all of it.",
                  fmt::format("{}, pasture {}", name_day(ranch_[herd], day), ranch_[pasture].name),
                  "Check the setbacks in off_limits, or list another pasture for this herd."});
-        const Point place = label_point((*ground)->region.shape());
-        const auto rigs = rank_rigs(context_, day, pasture, place);
+        Point place;
+        std::vector<RankedRig> rigs;
+        for (const MultiPolygon& part : largest_first((*ground)->region.shape())) {
+            place = label_point(part);
+            rigs = rank_rigs(context_, day, pasture, place);
+            if (!rigs.empty()) break;
+        }
         if (rigs.empty())
             return fail(
                 {"yard_unreachable", why_no_way(day, pasture),
@@ -119,8 +155,9 @@ class Scheduler {
         Error last;
         for (const RankedRig& ranked : rigs) {
             auto made = feed_with(herd, day, pasture, ranked.rig, place, thaw);
-            if (made || made.error().code != "no_line") return made;
+            if (made) return made;
             last = made.error();
+            if (last.code != "no_line" && last.code != "hay_short") break;
         }
         return fail(last);
     }
@@ -141,7 +178,10 @@ class Scheduler {
         const double mean_bale = mean_bale_dm();
         f.need = feed_need(ranch_, herd, day, f.days, ranch_[rig].waste_ratio,
                            has_shelter(ranch_, pasture), mean_bale);
-        if (!due(f)) return fail({"nothing_due", "", "", ""});
+        if (!due(f)) {
+            skip(f);
+            return fail({"nothing_due", "", "", ""});
+        }
         auto lots = pick_lots(f, place);
         if (!lots) return fail(name_lot_error(lots.error(), herd, day));
         f.lots = std::move(*lots);
@@ -166,12 +206,26 @@ class Scheduler {
         return f.need.offered_kg - run.surplus_kg > 1e-6;
     }
 
+    // The last feeding still covers this one: its need comes off what is ahead, and counts as
+    // needed at the next feeding.
+    void skip(const ScheduledFeeding& f) {
+        Running& run = running_[f.herd.index()];
+        if (f.need.bales) {
+            run.surplus_bales -= *f.need.bales;
+            run.skipped_bales += *f.need.bales;
+        } else {
+            run.surplus_kg -= f.need.offered_kg;
+            run.skipped_kg += f.need.offered_kg;
+        }
+    }
+
     static int bales_due(double bales, const Running& run) {
         return static_cast<int>(std::ceil(bales - run.surplus_bales - kEpsilonBales));
     }
 
     Error name_lot_error(Error error, HerdId herd, sys_days day) const {
         error.where = name_day(ranch_[herd], day);
+        error.remedy += " Or plan fewer days.";
         return error;
     }
 
@@ -257,11 +311,13 @@ class Scheduler {
         }
         for (double* part : {&f.mix.cp_ratio, &f.mix.tdn_ratio, &f.mix.p_ratio, &f.mix.k_ratio})
             *part /= f.offered_kg;
-        f.needed_kg = f.need.offered_kg;
+        f.needed_kg = f.need.offered_kg + run.skipped_kg;
+        f.need.eaten_kg += run.skipped_kg * (1.0 - ranch_[f.rig].waste_ratio);
         if (f.need.bales) {
             const double bale = f.offered_kg / count;
             const double left = run.surplus_bales + count - *f.need.bales;
-            f.needed_kg = f.offered_kg - left * bale + run.surplus_bales * run.last_bale_dm_kg;
+            const double before = run.surplus_bales + run.skipped_bales;
+            f.needed_kg = f.offered_kg - left * bale + before * run.last_bale_dm_kg;
             f.need.offered_kg = f.needed_kg;
             f.need.eaten_kg = f.needed_kg * (1.0 - ranch_[f.rig].waste_ratio);
         }
@@ -280,8 +336,11 @@ class Scheduler {
             const auto found = context_.candidates(f.pasture, rig, thaw, lengths);
             if (!found) return fail(found.error());
             if ((*found)->empty()) continue;
+            const auto* near =
+                context_.reachable(**found, f.date, rig, f.pasture, yards_of(f.loads));
+            if (near->empty()) continue;
             f.lay_kg_per_m = lay;
-            f.candidates = *found;
+            f.candidates = near;
             return f;
         }
         return fail(no_line_error(f, thaw));
@@ -310,9 +369,11 @@ class Scheduler {
             run.surplus_bales += count - *f.need.bales;
             run.last_bale_dm_kg = f.offered_kg / count;
         } else {
-            run.surplus_kg += f.offered_kg - f.needed_kg;
+            run.surplus_kg += f.offered_kg - f.need.offered_kg;
         }
-        const PastureId home = run.now_in.value_or(pasture_on(ranch_, herd, f.date));
+        run.skipped_kg = 0.0;
+        run.skipped_bales = 0.0;
+        const PastureId home = home_of(herd, f.date);
         if (pasture != home) note_move(herd, f.date, home, pasture);
         schedule_.feedings.push_back(std::move(f));
     }

@@ -187,7 +187,8 @@ int whole_bales(double bales) { return static_cast<int>(std::ceil(bales - 1e-6))
 
 HayLastsResult hay_lasts(const Ranch& ranch, const std::vector<int>& left, sys_days day) {
     require(left.size() == ranch.lots.size(), "hay_lasts: one count a lot");
-    const auto turnout = ranch.settings.turnout;
+    auto turnout = ranch.settings.turnout;
+    if (turnout && *turnout < day) turnout.reset();  // last year's says nothing
     const sys_days end = turnout.value_or(day + days(kMostDays));
     const double rise = mean_known_rise(ranch);
     const Outcome sparing = Winter(ranch, left, kSparing, rise).run(day, end);
@@ -196,7 +197,7 @@ HayLastsResult hay_lasts(const Ranch& ranch, const std::vector<int>& left, sys_d
     result.lasts.turnout = turnout;
     result.lasts.earliest = hungry.last_fed;
     result.lasts.latest = sparing.last_fed;
-    if (turnout && *turnout >= day) {
+    if (turnout) {
         result.lasts.short_bales_least = whole_bales(sparing.short_bales);
         result.lasts.short_bales_most = whole_bales(hungry.short_bales);
     }

@@ -25,10 +25,18 @@ void put_on(const Ranch& ranch, LotId lot, ScheduledLoad& load) {
         load.draws.push_back({lot, load.yard, 1});
     ++load.bales;
     load.hay_kg += ranch[lot].bale_kg;
-    if (ranch[lot].wrap != Wrap::net) load.wrap = ranch[lot].wrap;
+    // The slowest wrap to cut stands for the load: twine, then net, then none.
+    const Wrap wrap = ranch[lot].wrap;
+    if (load.bales == 1 || wrap == Wrap::twine || load.wrap == Wrap::none) load.wrap = wrap;
 }
 
 }  // namespace
+
+std::vector<YardId> yards_of(const std::vector<ScheduledLoad>& loads) {
+    std::vector<YardId> yards;
+    for (const ScheduledLoad& load : loads) yards.push_back(load.yard);
+    return yards;
+}
 
 std::vector<ScheduledLoad> split_loads(const Ranch& ranch, const std::vector<LotPick>& picks,
                                        int bales_per_trip) {

@@ -8,6 +8,9 @@
 
 namespace haylane {
 
+// The yard of each load, in order.
+[[nodiscard]] std::vector<YardId> yards_of(const std::vector<ScheduledLoad>& loads);
+
 [[nodiscard]] std::vector<ScheduledLoad> split_loads(const Ranch& ranch,
                                                      const std::vector<LotPick>& picks,
                                                      int bales_per_trip);

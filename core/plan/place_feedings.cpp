@@ -4,6 +4,8 @@
 
 #include "core/base/parallel.h"
 #include "core/deposit/excreta_places.h"
+#include "core/plan/load_out.h"
+#include "core/plan/way_time.h"
 
 #include <algorithm>
 #include <map>
@@ -16,22 +18,6 @@ double of_measure(const Nutrients& amounts, const std::string& measure) {
     if (measure == "n") return amounts.n_kg;
     if (measure == "k2o") return amounts.k2o_kg;
     return amounts.p2o5_kg;
-}
-
-// Time on the way for one candidate: each load out to its first line's start and back from its last
-// line's end.
-double way_s(const TravelMap& travel, const ScheduledFeeding& feeding, const Candidate& candidate) {
-    double total = 0.0;
-    for (std::size_t i = 0; i < candidate.lines.size(); ++i) {
-        const CandidateLine& line = candidate.lines[i];
-        const YardId yard = feeding.loads[static_cast<std::size_t>(line.load)].yard;
-        const bool first = i == 0 || candidate.lines[i - 1].load != line.load;
-        const bool last =
-            i + 1 == candidate.lines.size() || candidate.lines[i + 1].load != line.load;
-        if (first) total += travel.time_s(yard, feeding.pasture, line.path.front());
-        if (last) total += travel.time_s(yard, feeding.pasture, line.path.back());
-    }
-    return total;
 }
 
 Raster<double> scaled(Raster<double> raster, double factor) {
@@ -67,7 +53,7 @@ std::vector<RestingLine> resting_lines(const Ranch& ranch, const std::map<int, i
     std::vector<RestingLine> lines;
     for (const FeedingRecord& feeding : ranch.feedings) {
         const auto ground = ground_of.find(feeding.pasture.value);
-        if (ground == ground_of.end() || feeding.to < since || feeding.from >= from) continue;
+        if (ground == ground_of.end() || feeding.to < since) continue;
         if (const auto* laid = std::get_if<MultiPolyline>(&feeding.shape)) {
             for (const Polyline& line : *laid) lines.push_back({ground->second, line, feeding.to});
         }
@@ -101,9 +87,10 @@ Placement place_feedings(PlanContext& context, const FeedSchedule& schedule,
         auto [fall, fresh] = places.try_emplace(feeding.pasture.value);
         if (fresh) fall->second = excreta_places(ranch, ground);
         const TravelMap& travel = context.travel(feeding.date, ranch[feeding.rig]);
+        const std::vector<YardId> yards = yards_of(feeding.loads);
         std::vector<double> haul(feeding.candidates->size());
         parallel_for(haul.size(), request.threads, [&](std::size_t c) {
-            haul[c] = way_s(travel, feeding, (*feeding.candidates)[c]);
+            haul[c] = way_time_s(travel, feeding.pasture, yards, (*feeding.candidates)[c]);
         });
         input.feedings.push_back(
             {.id = format_day(feeding.date) + "/" + ranch[feeding.herd].name,

@@ -1,8 +1,11 @@
 #include "core/plan/plan_context.h"
 
 #include "core/geometry/polygon.h"
+#include "core/plan/way_time.h"
 
 #include <algorithm>
+#include <cmath>
+#include <iterator>
 #include <utility>
 
 #include <fmt/format.h>
@@ -61,8 +64,30 @@ Result<const FeedableGround*> PlanContext::feedable(PastureId pasture, const Rig
     return ground_with_strip(pasture, fence_strip_m(rig, ranch_.settings), thaw);
 }
 
+Result<const FeedableGround*> PlanContext::plain_ground(PastureId pasture, bool thaw) {
+    return ground_with_strip(pasture, ranch_.settings.fence_clearance_m, thaw);
+}
+
 Result<const FeedableGround*> PlanContext::dry_ground(PastureId pasture) {
-    return ground_with_strip(pasture, ranch_.settings.fence_clearance_m, false);
+    return plain_ground(pasture, false);
+}
+
+const std::vector<Candidate>* PlanContext::reachable(const std::vector<Candidate>& all,
+                                                     sys_days day, const Rig& rig,
+                                                     PastureId pasture,
+                                                     const std::vector<YardId>& yards) {
+    const TravelMap& map = travel(day, rig);
+    std::string key = fmt::format("{}|{}", fmt::ptr(&all), fmt::ptr(&map));
+    for (const YardId yard : yards) key += fmt::format("|{}", yard.value);
+    auto& place = reachable_[key];
+    if (place.all_of == nullptr) {
+        place.all_of = &all;
+        std::copy_if(all.begin(), all.end(), std::back_inserter(place.some),
+                     [&](const Candidate& candidate) {
+                         return std::isfinite(way_time_s(map, pasture, yards, candidate));
+                     });
+    }
+    return place.some.size() == all.size() ? &all : &place.some;
 }
 
 const TravelMap& PlanContext::travel(sys_days day, const Rig& rig) {

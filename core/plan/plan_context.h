@@ -27,13 +27,20 @@ class PlanContext {
     // Ground a rig may lay hay on; the fence strip is the rig's.
     [[nodiscard]] Result<const FeedableGround*> feedable(PastureId pasture, const Rig& rig,
                                                          bool thaw);
-    // Ground with the plain fence clearance in dry weather: what evenness is judged on.
+    // Ground with the plain fence clearance; in dry weather it is what evenness is judged on.
+    [[nodiscard]] Result<const FeedableGround*> plain_ground(PastureId pasture, bool thaw);
     [[nodiscard]] Result<const FeedableGround*> dry_ground(PastureId pasture);
     // Ways open on a day for a rig with a full load.
     [[nodiscard]] const TravelMap& travel(sys_days day, const Rig& rig);
     // Candidates for these loads; lengths in metres. Empty when none is legal.
     [[nodiscard]] Result<const std::vector<Candidate>*> candidates(
         PastureId pasture, const Rig& rig, bool thaw, const std::vector<LineRequest::Load>& loads);
+    // Those of the candidates whose every line can be driven to from its load's yard on that day;
+    // the same vector when all can.
+    [[nodiscard]] const std::vector<Candidate>* reachable(const std::vector<Candidate>& all,
+                                                          sys_days day, const Rig& rig,
+                                                          PastureId pasture,
+                                                          const std::vector<YardId>& yards);
     // Problems found while building travel maps, each once.
     [[nodiscard]] const Problems& problems() const { return problems_; }
 
@@ -48,6 +55,11 @@ class PlanContext {
     std::map<std::tuple<int, double, bool>, std::unique_ptr<FeedableGround>> grounds_;
     std::map<std::string, std::unique_ptr<TravelMap>> travel_;
     std::map<std::string, std::unique_ptr<std::vector<Candidate>>> candidates_;
+    struct Reachable {
+        const std::vector<Candidate>* all_of = nullptr;
+        std::vector<Candidate> some;
+    };
+    std::map<std::string, Reachable> reachable_;  // nodes of a map do not move
     Problems problems_;
 };
 

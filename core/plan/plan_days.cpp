@@ -203,9 +203,19 @@ class Planner {
         planned.ground_so_far_bales_per_m2 = so_far.here_per_m2;
         planned.heaviest_bales_per_m2 = so_far.heaviest_per_m2;
         planned.cautions = cautions_for(context_, feeding, planned);
-        planned.why = why_sentence(so_far, planned, ranch_.settings);
+        planned.why = why_sentence(so_far, planned, ranch_.settings) + own_count_sentence(feeding);
         note_yield(f);
         return planned;
+    }
+
+    // What the rancher's own bales a day mean, beside what the tables would have said.
+    std::string own_count_sentence(const ScheduledFeeding& feeding) const {
+        if (!feeding.need.bales) return "";
+        const double head_days = static_cast<double>(ranch_[feeding.herd].head) * feeding.days;
+        const Settings& s = ranch_.settings;
+        return fmt::format(" Your own count is {} of dry hay a head and day; the tables say {}.",
+                           spoken_weight(feeding.needed_kg / head_days, s),
+                           spoken_weight(feeding.need.table_offered_kg / head_days, s));
     }
 
     // The time above the nearest, priced with the fuel burnt per second on the way.

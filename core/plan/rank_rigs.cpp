@@ -5,6 +5,7 @@
 #include "core/haul/fuel.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 namespace haylane {
@@ -37,6 +38,7 @@ double haul_cost_per_bale(PlanContext& context, sys_days day, const Rig& rig, Ya
                           PastureId pasture, Point place) {
     const Settings& s = context.ranch().settings;
     const double way_s = context.travel(day, rig).time_s(yard, pasture, place);
+    if (!std::isfinite(way_s)) return std::numeric_limits<double>::infinity();
     const double bale_kg = mean_bale_kg(context.ranch());
     const double lay_s = bale_kg / rig.lay_kg_per_m_max / rig.feed_m_per_s;
     const double time_s =

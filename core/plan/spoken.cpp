@@ -18,6 +18,11 @@ std::string spoken_short_length(double length_m, const Settings& settings) {
                                    : fmt::format("{:.1f} ft", length_m / units::kMetersPerFoot);
 }
 
+std::string spoken_weight(double mass_kg, const Settings& settings) {
+    return speaks_metric(settings) ? fmt::format("{:.0f} kg", mass_kg)
+                                   : fmt::format("{:.0f} lb", mass_kg / units::kKgPerPound);
+}
+
 std::string spoken_density(double bales_per_m2, int decimals, const Settings& settings) {
     const double area = speaks_metric(settings) ? units::kM2PerHectare : units::kM2PerAcre;
     return fmt::format("{:.{}f}", bales_per_m2 * area, decimals);

@@ -121,7 +121,7 @@ constexpr Row kFeedRows[] = {
     {&Settings::nitrate_caution_ppm, "nitrate_caution_ppm", "ppm", 1.0, 0.0, 100000.0, assumption,
      "common practice, no source", "nitrate-N at or above this gets a caution"},
     {&Settings::storage_loss_ratio, "storage_loss_pct", "pct", 0.01, 0.0, 0.9, assumption,
-     "assumption", "hay lost in the stack before feeding"},
+     "assumption", "hay lost in the stack before feeding (kept, not used yet)"},
 };
 
 constexpr Row kDepositRows[] = {

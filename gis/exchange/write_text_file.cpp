@@ -26,6 +26,8 @@ int write_all(const std::filesystem::path& path, std::string_view text) {
         const ssize_t written = ::write(file, text.data(), text.size());
         if (written > 0)
             text.remove_prefix(static_cast<std::size_t>(written));
+        else if (written == 0)
+            reason = EIO;
         else if (errno != EINTR)
             reason = errno;
     }

@@ -209,5 +209,87 @@ TEST(PlanDays, ThawKeepsOffSoftGround) {
         ADD_FAILURE() << broken.rule << " at " << broken.where << " by " << broken.by;
 }
 
+// Running hay of herd 0, checked after each feeding, over all days of the plan so far.
+void expect_running(const CheckedRanch& checked, const PlanResult& result, double need_a_day_kg,
+                    double window_kg) {
+    double offered = 0.0;
+    double told_need = 0.0;
+    for (const PlannedFeeding& feeding : result.plan.feedings) {
+        if (feeding.herd != HerdId::at(0)) continue;
+        const auto days = static_cast<double>((feeding.date - day("2026-01-10")).count() + 1);
+        for (const BaleDraw& draw : feeding.bales)
+            offered += draw.count * checked.ranch[draw.lot].bale_dm_kg();
+        told_need += feeding.dm_needed_kg;
+        EXPECT_GE(offered, need_a_day_kg * days - 1e-6);
+        EXPECT_LT(offered, need_a_day_kg * days + window_kg);
+        EXPECT_NEAR(told_need, need_a_day_kg * days, 1e-6);
+    }
+}
+
+TEST(PlanDays, ABaleThatLastsSeveralDaysIsFedAgainWhenItIsGone) {
+    CheckedRanch checked = small_ranch();
+    checked.ranch.herds[0].head = 12;  // 12 x 590 x 2 % / 0.88 = 161 kg a day, a bale is 504 or 519
+    const PlanResult result = planned(checked);
+    int feedings = 0;
+    for (const PlannedFeeding& f : result.plan.feedings)
+        feedings += f.herd == HerdId::at(0) ? 1 : 0;
+    EXPECT_GE(feedings, 2);
+    EXPECT_LT(feedings, 7);
+    expect_running(checked, result, 12 * 590.0 * 0.020 / 0.88, 590.0 * 0.88);
+}
+
+TEST(PlanDays, WholeLoadsWhereTheHerdAsksForThem) {
+    CheckedRanch checked = small_ranch();
+    checked.ranch.herds[0].round_to = RoundTo::load;
+    const PlanResult result = planned(checked);
+    for (const PlannedFeeding& f : result.plan.feedings) {
+        if (f.herd != HerdId::at(0)) continue;
+        for (const PlannedLoad& load : f.loads) EXPECT_EQ(load.bale_count, 2);
+    }
+    expect_running(checked, result, 150 * 590.0 * 0.020 / 0.88, 2 * 590.0 * 0.88);
+}
+
+TEST(PlanDays, LinesBeyondAnUncrossedCreekAreNotChosen) {
+    CheckedRanch checked = small_ranch();
+    checked.ranch.herds.resize(1);
+    checked.ranch.off_limits = {{.name = "creek",
+                                 .kind = OffLimitsKind::water,
+                                 .setback_m = 30.5,
+                                 .setback_given = true,
+                                 .lines = {{{-10, 500}, {810, 500}}}}};
+    const PlanResult result = planned(checked);
+    ASSERT_EQ(result.plan.feedings.size(), 7U);
+    for (const PlannedFeeding& f : result.plan.feedings) {
+        for (const PlannedLine& line : f.lines) EXPECT_LT(line.path.front().y, 500.0);
+        for (const PlannedLoad& load : f.loads) EXPECT_EQ(load.legs.size(), 3U);
+    }
+    EXPECT_TRUE(std::isfinite(result.plan.optimality.j_ref));
+}
+
+TEST(PlanDays, ADayOnRecordIsNotPlannedAgain) {
+    CheckedRanch checked = small_ranch();
+    checked.ranch.feedings.push_back({.from = day("2026-01-10"),
+                                      .to = day("2026-01-10"),
+                                      .herd = HerdId::at(0),
+                                      .pasture = PastureId::at(0),
+                                      .bales = 4.0,
+                                      .bale_dm_kg = 510.0});
+    const PlanResult result = planned(checked);
+    for (const PlannedFeeding& f : result.plan.feedings) {
+        if (f.herd == HerdId::at(0)) {
+            EXPECT_GT(f.date, day("2026-01-10"));
+        }
+    }
+    EXPECT_EQ(result.plan.feedings.size(), 6U + 4U);
+}
+
+TEST(PlanDays, OwnCountIsToldBesideTheTables) {
+    const PlanResult result = planned(small_ranch());
+    for (const PlannedFeeding& f : result.plan.feedings) {
+        const bool told = f.why.find("Your own count is") != std::string::npos;
+        EXPECT_EQ(told, f.herd == HerdId::at(1));
+    }
+}
+
 }  // namespace
 }  // namespace haylane
