@@ -96,8 +96,11 @@ TEST_P(BrokenRanch, IsToldClearly) {
     EXPECT_FALSE(found->where.empty());
 }
 
-INSTANTIATE_TEST_SUITE_P(Folders, BrokenRanch, ::testing::ValuesIn(folders()),
-                         [](const auto& info) { return info.param.filename().string(); });
+std::string folder_name(const ::testing::TestParamInfo<fs::path>& tested) {
+    return tested.param.filename().string();
+}
+
+INSTANTIATE_TEST_SUITE_P(Folders, BrokenRanch, ::testing::ValuesIn(folders()), folder_name);
 
 TEST(BrokenRanches, AllFoldersAreHere) { EXPECT_EQ(folders().size(), 29U); }
 
