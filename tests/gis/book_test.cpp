@@ -65,7 +65,7 @@ TEST(Book, GivesBackWhatTheFolderHeld) {
     scratch.put("ranch/weather.csv",
                 "date,wind_from,wind_mph,low_f\n2027-01-04,NW,10,23\n2027-01-05,90,,\n");
     const BookContents book = made(scratch, "ranch");
-    EXPECT_EQ(book.raw.name, "ranch");
+    EXPECT_EQ(book.raw.name, "Ranch");  // the folder, as people write a name
     // Middle of the box of all pastures: -103.40, 46.305, rounded to 0.01 degree.
     EXPECT_DOUBLE_EQ(book.frame.centre().lon_deg, -103.40);
     EXPECT_NEAR(book.frame.centre().lat_deg, 46.305, 0.0051);

@@ -179,7 +179,7 @@ TEST(LoadWork, SumsAddUpAndCostNeedsAPrice) {
     EXPECT_DOUBLE_EQ(work.distance_m, 1400.0);
     EXPECT_DOUBLE_EQ(work.loaded_distance_m, 900.0);
     settings.machine_per_s = 10.0 / 3600.0;
-    EXPECT_FALSE(load_work(in, Terrain(), settings).cost.has_value());
+    EXPECT_NEAR(load_work(in, Terrain(), settings).cost.value(), work.time_s / 3600.0 * 10.0, 1e-9);
     settings.labor_per_s = 20.0 / 3600.0;
     settings.fuel_price_per_m3 = 1000.0;
     const auto cost = load_work(in, Terrain(), settings).cost;

@@ -76,7 +76,11 @@ TEST(Words, HayLineSaysWhatIsKnown) {
     lasts.short_bales_most = 0;
     EXPECT_EQ(words::hay_lasts(lasts),
               "Hay lasts to 9–21 April at this rate; turn-out 15 May; no bales short");
-    EXPECT_EQ(words::hay_lasts({}), "Not known how long the hay lasts; turn-out date not given");
+    lasts.earliest.reset();
+    lasts.latest.reset();
+    EXPECT_EQ(words::hay_lasts(lasts), "Hay lasts past turn-out; turn-out 15 May; no bales short");
+    EXPECT_EQ(words::hay_lasts({}),
+              "Hay lasts more than a year at this rate; turn-out date not given");
 }
 
 }  // namespace
