@@ -32,6 +32,7 @@ std::string slurp(const fs::path& path) {
 
 class Haylane : public ::testing::Test {
   protected:
+    testing::TempFolder temp_;  // first: the paths below stand in it
     // A ranch of two pastures and one herd; its one fault (a pond without a setback) is harmless.
     const std::string ranch_ = HAYLANE_SOURCE_DIR "/sample-maps/broken/setback_missing";
     const std::string book_ = (temp_ / "ranch.gpkg").string();
@@ -59,8 +60,6 @@ class Haylane : public ::testing::Test {
         const json document = json::parse(slurp(temp_ / "week/plan.json"));
         return document["hay_left"][0]["count"].get<int>() + document["totals"]["bales"].get<int>();
     }
-
-    testing::TempFolder temp_;
 };
 
 bool has(const std::string& text, const std::string& part) {

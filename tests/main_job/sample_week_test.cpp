@@ -243,7 +243,8 @@ TEST_F(SampleWeek, ExportedLinesLieInTheirPastureAndHaveTheirLength) {
     std::ifstream file(kRanch / "pastures.geojson");
     std::map<std::string, json> pastures;
     std::map<std::string, std::string> feed;
-    for (const auto& feature : json::parse(file)["features"]) {
+    const json map = json::parse(file);
+    for (const auto& feature : map["features"]) {
         pastures[feature["properties"]["name"]] = feature["geometry"];
         const json& word =
             feature["properties"].contains("feed") ? feature["properties"]["feed"] : json("yes");
