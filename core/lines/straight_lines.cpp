@@ -5,7 +5,7 @@
 // gives too few, so the density is raised and the work repeated, at most a few times.
 #include "core/lines/straight_lines.h"
 
-#include "core/base/units.h"
+#include "core/lines/headings.h"
 #include "core/lines/loads.h"
 
 #include <algorithm>
@@ -19,81 +19,12 @@ namespace haylane {
 
 namespace {
 
-constexpr double kLongEdge_m = 60.0;
-constexpr double kSameHeading_rad = 0.5 * units::kPi / 180.0;
-constexpr std::size_t kEdgeFamilies = 8;
-constexpr double kInside_m = 0.05;  // first swath from an edge it runs along
-constexpr double kTrim_m = 0.01;    // taken off both ends of every span
+constexpr double kTrim_m = 0.01;  // taken off both ends of every span
 constexpr double kLeastSpacing_m = 1.0;
 constexpr int kRounds = 6;
 constexpr double kGoldenShare = 0.6180339887498949;
 
 using Span = Region::Span;
-
-struct Heading {
-    double azimuth_rad = 0.0;
-    double anchor_m = 0.0;  // offset of one swath
-};
-
-Point normal_of(double azimuth) {
-    const Point ahead = along_azimuth(azimuth);
-    return {ahead.y, -ahead.x};
-}
-
-double heading_gap(double a, double b) { return std::abs(std::remainder(a - b, units::kPi)); }
-
-// Directions of long edges, the longest first, no two alike.
-std::vector<Heading> edge_headings(const MultiPolygon& shape) {
-    std::vector<std::pair<double, Heading>> edges;
-    for (const Polyline& ring : boundary_lines(shape)) {
-        for (std::size_t i = 0; i + 1 < ring.size(); ++i) {
-            const double length = distance_m(ring[i], ring[i + 1]);
-            if (length < kLongEdge_m) continue;
-            const double driven = azimuth_rad(ring[i], ring[i + 1]);
-            const double azimuth = driven >= units::kPi ? driven - units::kPi : driven;
-            // The shape lies to the left of its edges.
-            const Point inside = ring[i] - normal_of(driven) * kInside_m;
-            edges.push_back({length, {azimuth, dot(inside, normal_of(azimuth))}});
-        }
-    }
-    std::stable_sort(edges.begin(), edges.end(),
-                     [](const auto& a, const auto& b) { return a.first > b.first; });
-    std::vector<Heading> headings;
-    for (const auto& [length, heading] : edges) {
-        const double azimuth = heading.azimuth_rad;
-        const bool known = std::any_of(headings.begin(), headings.end(), [&](const Heading& h) {
-            return heading_gap(h.azimuth_rad, azimuth) < kSameHeading_rad;
-        });
-        if (!known) headings.push_back(heading);
-        if (headings.size() == kEdgeFamilies) break;
-    }
-    return headings;
-}
-
-double least_offset(const MultiPolygon& shape, double azimuth) {
-    const Point normal = normal_of(azimuth);
-    double least = std::numeric_limits<double>::infinity();
-    for (const Polygon& part : shape)
-        for (const Point p : part.outer) least = std::min(least, dot(p, normal));
-    return least;
-}
-
-std::vector<Heading> all_headings(const MultiPolygon& shape, double step_rad) {
-    std::vector<Heading> headings = edge_headings(shape);
-    const std::size_t along_edges = headings.size();
-    const double step = std::max(step_rad, kSameHeading_rad);
-    const int count = std::max(1, static_cast<int>(std::lround(units::kPi / step)));
-    for (int k = 0; k < count; ++k) {
-        const double azimuth = units::kPi * k / count;
-        bool known = false;
-        for (std::size_t e = 0; e < along_edges; ++e)
-            known = known || heading_gap(headings[e].azimuth_rad, azimuth) < kSameHeading_rad;
-        if (!known) headings.push_back({azimuth, least_offset(shape, azimuth) + kInside_m});
-    }
-    std::sort(headings.begin(), headings.end(),
-              [](const Heading& a, const Heading& b) { return a.azimuth_rad < b.azimuth_rad; });
-    return headings;
-}
 
 // Every how many swaths to begin, and how far apart starts stand on them.
 struct Density {
@@ -121,7 +52,7 @@ class Family {
         : ground_(&ground),
           request_(&request),
           ahead_(along_azimuth(heading.azimuth_rad)),
-          normal_(normal_of(heading.azimuth_rad)),
+          normal_(right_of(heading.azimuth_rad)),
           anchor_m_(heading.anchor_m),
           half_m_(std::max(request.spacing_m, kLeastSpacing_m) / 2.0) {
         for (const Polygon& part : ground.region.shape()) {
@@ -304,7 +235,7 @@ std::vector<Candidate> straight_candidates(const FeedableGround& ground, const L
     if (ground.region.empty() || request.loads.empty() || wanted < 1) return found;
     const MultiPolygon& shape = ground.region.shape();
     std::vector<Family> families;
-    for (const Heading& heading : all_headings(shape, request.heading_step_rad))
+    for (const Heading& heading : line_headings(shape, request.heading_step_rad))
         families.emplace_back(ground, request, heading);
     const Box& box = ground.region.box();
     const double across = std::hypot(box.max_x - box.min_x, box.max_y - box.min_y);

@@ -1,0 +1,50 @@
+#pragma once
+// Rotating sites: blocks of a pasture that are filled line beside line, one day after the other,
+// and then rest. Yesterday's line shows on snow and the cattle wait beside it. Ranch frame, metres.
+
+#include "core/lines/candidate_lines.h"
+
+#include <vector>
+
+namespace haylane {
+
+// A block: parallel swaths from `corner` on, each `room_m` long, the next one `step_m` to the right
+// (left when negative) of the one before.
+struct Site {
+    double azimuth_rad = 0.0;
+    Point corner;
+    double room_m = 0.0;
+    double step_m = 0.0;
+    int swaths = 1;
+};
+
+// What is fed on one day: where its rig may lay hay, and its loads.
+struct SiteDay {
+    const FeedableGround* ground = nullptr;
+    const LineRequest* request = nullptr;
+};
+
+// The days a block holds, each laid beside the one before. Swaths that are cut up by what may not
+// be fed on are used as far as pieces fit. Empty when the first day finds no room. Lines keep every
+// rule of line_faults, as allowed spans do; days keep a spacing from each other.
+struct SiteRun {
+    std::vector<Candidate> days;
+};
+[[nodiscard]] SiteRun fill_site(const Site& site, const std::vector<SiteDay>& days);
+
+struct SiteOptions {
+    double room_m = 0.0;  // length of a swath: a day's line
+    double spacing_m = 12.0;
+    int swaths = 1;  // a block's
+    double heading_step_rad = 0.08726646259971647;
+    int most = 300;  // thinned evenly, never by chance
+};
+// Blocks all over the ground at every heading, begun from either side; half a block apart where the
+// limit allows. Cost: one question to the ground a block.
+[[nodiscard]] std::vector<Site> sites_on(const FeedableGround& ground, const SiteOptions& options);
+
+// Blocks that go on beside `last`, the straight lines of a herd's last feeding, on either side.
+// Empty when those lines are not parallel to within three degrees or bend.
+[[nodiscard]] std::vector<Site> sites_beside(const MultiPolyline& last, const SiteOptions& options);
+
+}  // namespace haylane
