@@ -33,13 +33,12 @@ Rich second_line(const SheetInput& input) {
     const sys_days last = input.plan.from + std::chrono::days{std::max(1, input.plan.days) - 1};
     const int year = static_cast<int>(std::chrono::year_month_day{last}.year());
     Rich text(to_q(input.plan.ranch), true);
-    text.add(
-        QStringLiteral(
-            ", %1 to %2 %3. Map number = day (1 = %4). ✎ = in pencil. ⚠ = caution. Page 1 of %5.")
-            .arg(to_q(words::weekday_and_day(input.plan.from)), to_q(words::short_date(last)))
-            .arg(year)
-            .arg(to_q(words::weekday(input.plan.from)))
-            .arg(std::max(1, input.pages)));
+    text.add(QStringLiteral(
+                 ", %1 to %2 %3. Number = day (1 = %4). ✎ = pencil. ⚠ = caution. Page 1 of %5.")
+                 .arg(to_q(words::weekday_and_day(input.plan.from)), to_q(words::short_date(last)))
+                 .arg(year)
+                 .arg(to_q(words::weekday(input.plan.from)))
+                 .arg(std::max(1, input.pages)));
     return text;
 }
 

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <optional>
 #include <set>
 #include <string_view>
 
@@ -26,8 +27,17 @@ double lay_time_s(const PlannedFeeding& feeding) {
     return time_s;
 }
 
-QString toward_text(const PlannedFeeding& feeding, bool with_landmark) {
-    const QString place = with_landmark ? landmark_of(feeding) : QString();
+// "Thu 14, for 2 days"; brief: "Thu, for 2 days"
+QString day_text(const PlannedFeeding& feeding, bool brief) {
+    QString text =
+        to_q(brief ? words::weekday(feeding.date) : words::weekday_and_day(feeding.date));
+    if (feeding.days_covered > 1) text += QStringLiteral(", for %1 days").arg(feeding.days_covered);
+    return text;
+}
+
+QString toward_text(const PlannedFeeding& feeding, const LayWords& with) {
+    QString place = with.landmark ? landmark_of(feeding) : QString();
+    if (with.terse && place.startsWith("the ")) place.remove(0, 4);
     QString text = to_q(words::compass(feeding.lines.front().heading_rad));
     if (!place.isEmpty()) text += " toward " + place;
     return text;
@@ -81,6 +91,7 @@ QString cautions_text(const PlannedFeeding& feeding, const std::vector<std::stri
         if (std::find(but.begin(), but.end(), caution.brief) != but.end()) continue;
         text += (text.isEmpty() ? "" : ", ") + to_q(caution.brief);
     }
+    text.replace(" %", "\u00a0%");  // a number keeps its sign on its line
     return text.isEmpty() ? text : text + ".";
 }
 
@@ -109,7 +120,7 @@ class HerdWriter {
         sys_days date;
     };
 
-    // What every feeding of the herd has: one landmark, and cautions.
+    // What every feeding of the herd has: one landmark, one lot, and cautions.
     void find_common() {
         const PlannedFeeding& first = *feedings_.front();
         const auto all = [&](auto holds) {
@@ -120,6 +131,16 @@ class HerdWriter {
                 return !one->lines.empty() && landmark_of(*one) == common_landmark_;
             })) {
             common_landmark_.clear();
+        }
+        const auto one_lot = [](const PlannedFeeding& feeding) {
+            return feeding.bales.size() == 1;
+        };
+        if (all([&](const auto* one) {
+                return one_lot(*one) && one_lot(first) &&
+                       one->bales.front().lot == first.bales.front().lot &&
+                       one->bales.front().yard == first.bales.front().yard;
+            })) {
+            common_bales_ = first.bales.front();
         }
         for (const Caution& caution : first.cautions) {
             if (!is_of_the_day(caution) &&
@@ -135,8 +156,12 @@ class HerdWriter {
         text.add(herd_letter(feeding.herd.value) + "  " + to_q(herd.name), true);
         text.add(QStringLiteral(" (%1) in ").arg(herd.head));
         text.add(to_q(ranch_[feeding.pasture].name), true);
-        text.add(", " + to_q(ranch_[feeding.rig].name) +
-                 ". Way in: " + to_q(words::way_in(feeding, ranch_)) + ".");
+        text.add(", " + to_q(ranch_[feeding.rig].name));
+        if (common_bales_) {
+            text.add(", " + to_q(ranch_[common_bales_->lot].name) + " from " +
+                     to_q(ranch_[common_bales_->yard].name));
+        }
+        text.add(". Way in: " + to_q(words::way_in(feeding, ranch_)) + ".");
         if (!common_landmark_.isEmpty()) text.add(" Lay toward " + common_landmark_ + ".");
         if (!common_cautions_.empty()) {
             text.add(" Caution every time", true);
@@ -167,8 +192,10 @@ class HerdWriter {
         FeedingRow made{
             static_cast<int>((feeding.date - plan_.from).count()) + 1, feeding.firm, {}};
         Rich& text = made.text;
-        text.add((feeding.firm ? QString() : QStringLiteral("✎ ")) + day_text(feeding) + ": ",
-                 true);
+        const bool brief = sharing_ == Sharing::all_rows && plan_.days <= 7;
+        text.add(
+            (feeding.firm ? QString() : QStringLiteral("✎ ")) + day_text(feeding, brief) + ": ",
+            true);
         add_bales(text, feeding);
         add_changes(text, feeding);
         text.add(lay_text(feeding, metric_,
@@ -179,6 +206,11 @@ class HerdWriter {
     }
 
     void add_bales(Rich& text, const PlannedFeeding& feeding) {
+        if (common_bales_) {
+            const int count = feeding.bales.front().count;
+            text.add(QString::number(count) + (count == 1 ? " bale. " : " bales. "));
+            return;
+        }
         const QString bales = bales_text(feeding.bales, ranch_);
         const QString when = said_before(bales_said_, bales, feeding.date, shares(feeding));
         text.add((when.isEmpty() ? bales : "bales as " + when) + ". ");
@@ -213,6 +245,7 @@ class HerdWriter {
     Sharing sharing_;
     std::vector<const PlannedFeeding*> feedings_;  // the herd's
     QString common_landmark_;
+    std::optional<BaleDraw> common_bales_;
     std::vector<std::string> common_cautions_;
     std::vector<Said> bales_said_;
     std::vector<Said> cautions_said_;
@@ -247,7 +280,7 @@ QString lay_text(const PlannedFeeding& feeding, bool metric, const LayWords& wit
             to_q(words::short_length(feeding.line_length_m, metric)) + " ";
     if (feeding.lines.size() > 1 && !with.terse)
         text += QStringLiteral("in %1 lines ").arg(feeding.lines.size());
-    text += toward_text(feeding, with.landmark);
+    text += toward_text(feeding, with);
     const double time_s = lay_time_s(feeding);
     if (time_s <= 0.0) return text;
     return text + (with.terse ? ", " : ", about ") + to_q(words::minutes(time_s));
@@ -275,12 +308,6 @@ QString landmark_of(const PlannedFeeding& feeding) {
     const std::string key = "toward ";
     const auto at = feeding.toward.find(key);
     return at == std::string::npos ? QString() : to_q(feeding.toward.substr(at + key.size()));
-}
-
-QString day_text(const PlannedFeeding& feeding) {
-    QString text = to_q(words::weekday_and_day(feeding.date));
-    if (feeding.days_covered > 1) text += QStringLiteral(", for %1 days").arg(feeding.days_covered);
-    return text;
 }
 
 std::vector<HerdRows> herd_rows(const Plan& plan, const Ranch& ranch, bool metric,

@@ -44,7 +44,5 @@ struct LayWords {
 [[nodiscard]] Rich day_cautions(const Plan& plan);
 // The place in "northeast, toward the windmill"; empty when there is none.
 [[nodiscard]] QString landmark_of(const PlannedFeeding& feeding);
-// "Mon 11", or "Mon 11, for 2 days"
-[[nodiscard]] QString day_text(const PlannedFeeding& feeding);
 
 }  // namespace haylane

@@ -1,5 +1,7 @@
 // A week on the sample ranch, checked from the ranch folder's own files and by the exported files,
 // not from what the planner says about itself.
+#include "app/papers/gui.h"
+#include "app/papers/week_sheet.h"
 #include "app/session/plan_ranch.h"
 #include "core/base/units.h"
 #include "core/plan/check_plan.h"
@@ -359,6 +361,25 @@ TEST_F(SampleWeek, PlanJsonHasEveryKeyAndNoUndefinedNumber) {
                   f["loads"][0]["loaded_distance_m"].get<double>());
     }
     EXPECT_GT((*plan_json_)["assumptions"].size(), 50U);
+}
+
+// Page 1 of the week sheet is complete by itself: three herds, seven days, one side of letter.
+TEST_F(SampleWeek, PageOneHoldsARowForEveryHerdAndDay) {
+    const Gui gui;
+    const auto sheet = render_week_sheet(*result_, ranch(), {});
+    ASSERT_TRUE(sheet) << sheet.error().what;
+    std::string front;
+    for (const PlacedText& line : sheet->record.texts) {
+        if (line.page == 1) front += line.text.toStdString() + " ";
+    }
+    EXPECT_EQ(front.find("page 2"), std::string::npos) << front;
+    const auto times = [&](const std::string& text) {
+        int count = 0;
+        for (auto at = front.find(text); at != std::string::npos; at = front.find(text, at + 1))
+            ++count;
+        return count;
+    };
+    EXPECT_EQ(times(": lay "), static_cast<int>(result_->plan.feedings.size())) << front;
 }
 
 TEST_F(SampleWeek, SamePlanForOneAndTwoThreads) {

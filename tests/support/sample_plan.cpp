@@ -186,7 +186,7 @@ void add_cautions(PlannedFeeding& feeding, std::size_t herd, int day, bool long_
             {"steep_line", "slope 8 % near the end, lay uphill first", "slope 8 %"});
     }
     if (herd == 1 || (herd == 2 && day >= 5)) {
-        feeding.cautions.push_back({"near_water", "within 300 ft of the creek", "near water"});
+        feeding.cautions.push_back({"near_water", "within 300 ft of the creek", "by water"});
     }
     if (long_names) {
         const std::string text =
