@@ -38,42 +38,6 @@ Error unreadable(const Text& text, std::size_t at, const std::string& value) {
             comma ? "use a decimal point, not a comma" : "write the coordinate as decimal degrees"};
 }
 
-// Every lat="..." and lon="..." of a GPX file must be a number.
-std::optional<Error> check_gpx_numbers(const Text& text) {
-    for (const std::string_view key : {"lat=", "lon="}) {
-        for (std::size_t at = text.text.find(key); at != std::string::npos;
-             at = text.text.find(key, at + 1)) {
-            const char before = at == 0 ? 'x' : text.text[at - 1];
-            if (before != ' ' && before != '\n' && before != '\t' && before != '\r') continue;
-            const std::size_t open = at + key.size();
-            if (open >= text.text.size()) continue;
-            const char quote = text.text[open];
-            if (quote != '"' && quote != '\'') continue;
-            const std::size_t close = text.text.find(quote, open + 1);
-            if (close == std::string::npos || close - open > 64) continue;
-            const std::string value = text.text.substr(open + 1, close - open - 1);
-            if (!parse_number(value, false)) return unreadable(text, at, value);
-        }
-    }
-    return std::nullopt;
-}
-
-// Every point must have both.
-std::optional<Error> check_gpx_points(const Text& text) {
-    for (const std::string_view tag : {"<trkpt", "<rtept", "<wpt"}) {
-        for (std::size_t at = text.text.find(tag); at != std::string::npos;
-             at = text.text.find(tag, at + 1)) {
-            const std::size_t close = text.text.find('>', at);
-            const std::string_view inside = std::string_view(text.text).substr(at, close - at);
-            if (inside.find("lat=") == std::string_view::npos ||
-                inside.find("lon=") == std::string_view::npos) {
-                return unreadable(text, at, std::string(inside.substr(0, 60)));
-            }
-        }
-    }
-    return std::nullopt;
-}
-
 // One "lon,lat" or "lon,lat,height" of a KML coordinates element.
 bool kml_tuple(std::string_view tuple) {
     int numbers = 0;
@@ -106,8 +70,7 @@ std::optional<Error> check_kml_numbers(const Text& text) {
     return std::nullopt;
 }
 
-Result<Problems> scan_xml(const Text& text, bool gpx) {
-    const std::string_view root = gpx ? "<gpx" : "<kml";
+Result<Problems> scan_kml(const Text& text) {
     if (text.has("<!DOCTYPE html") || text.has("<html")) {
         return fail({"wrong_content", fmt::format("{} is a web page", text.name), text.name,
                      "the download was a sign-in or error page: fetch the file again"});
@@ -118,14 +81,11 @@ Result<Problems> scan_xml(const Text& text, bool gpx) {
              fmt::format("{} holds a document type declaration, which is not allowed", text.name),
              text.name, "export the file again with another program"});
     }
-    if (!text.has(root) && !text.has(gpx ? ":gpx" : ":kml")) {
-        return fail({gpx ? "not_gpx" : "not_kml",
-                     fmt::format("{} is not a {} file", text.name, gpx ? "GPX" : "KML"), text.name,
-                     "export it again from the receiver or the map"});
+    if (!text.has("<kml") && !text.has(":kml")) {
+        return fail({"not_kml", fmt::format("{} is not a KML file", text.name), text.name,
+                     "export it again from the map"});
     }
-    auto bad = gpx ? check_gpx_numbers(text) : check_kml_numbers(text);
-    if (!bad && gpx) bad = check_gpx_points(text);
-    if (bad) return fail(*bad);
+    if (const auto bad = check_kml_numbers(text)) return fail(*bad);
     Problems problems;
     if (text.has("<NetworkLink")) {
         problems.push_back({"link_not_followed", Severity::warning, text.name,
@@ -162,7 +122,8 @@ Result<Problems> scan_json(const Text& text) {
     return problems;
 }
 
-// Names a few things by their first bytes.
+}  // namespace
+
 std::optional<Error> wrong_content(const std::filesystem::path& file) {
     std::ifstream in(file, std::ios::binary);
     std::string head(4, '\0');
@@ -177,16 +138,13 @@ std::optional<Error> wrong_content(const std::filesystem::path& file) {
                  "give the file its true ending, or unpack it"};
 }
 
-}  // namespace
-
 Result<Problems> scan_text_file(const std::filesystem::path& file) {
     if (const auto wrong = wrong_content(file)) return fail(*wrong);
     Result<FileText> read = read_file_text(file);
     if (!read) return fail(read.error());
     const Text text{file.filename().string(), std::move(read->text)};
     const std::string ending = lower_ascii(file.extension().string());
-    if (ending == ".gpx") return scan_xml(text, true);
-    if (ending == ".kml") return scan_xml(text, false);
+    if (ending == ".kml") return scan_kml(text);
     return scan_json(text);
 }
 

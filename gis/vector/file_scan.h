@@ -7,12 +7,16 @@
 #include "core/base/result.h"
 
 #include <filesystem>
+#include <optional>
 
 namespace haylane {
 
-// For .gpx, .kml, .geojson and .json; the list holds what is odd but can be worked with.
+// For .kml, .geojson and .json; the list holds what is odd but can be worked with.
 // Errors: those of read_file_text, document_type_refused, link_refused, coordinate_unreadable,
-// broken_json, not_gpx, not_kml, wrong_content.
+// broken_json, not_kml, wrong_content.
 [[nodiscard]] Result<Problems> scan_text_file(const std::filesystem::path& file);
+
+// The error wrong_content for archives and databases, known by their first bytes.
+[[nodiscard]] std::optional<Error> wrong_content(const std::filesystem::path& file);
 
 }  // namespace haylane

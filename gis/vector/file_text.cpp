@@ -51,21 +51,22 @@ std::string from_utf16(const std::string& bytes, bool big_endian) {
     return out;
 }
 
-// Windows-1252 differs from Latin-1 in 0x80..0x9F only (WHATWG Encoding Standard, from memory).
 std::string from_1252(const std::string& bytes) {
-    static constexpr std::uint32_t kHigh[32] = {
-        0x20AC, 0x81,   0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
-        0x2039, 0x0152, 0x8D,   0x017D, 0x8F,   0x90,   0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
-        0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0x9D,   0x017E, 0x0178};
     std::string out;
-    for (const char c : bytes) {
-        const auto byte = static_cast<std::uint8_t>(c);
-        append_utf8(byte >= 0x80U && byte < 0xA0U ? kHigh[byte - 0x80U] : byte, out);
-    }
+    for (const char c : bytes) append_utf8(from_windows_1252(static_cast<std::uint8_t>(c)), out);
     return out;
 }
 
 }  // namespace
+
+// Windows-1252 differs from Latin-1 in 0x80..0x9F only (WHATWG Encoding Standard, from memory).
+std::uint32_t from_windows_1252(std::uint8_t byte) {
+    static constexpr std::uint32_t kHigh[32] = {
+        0x20AC, 0x81,   0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
+        0x2039, 0x0152, 0x8D,   0x017D, 0x8F,   0x90,   0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+        0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0x9D,   0x017E, 0x0178};
+    return byte >= 0x80U && byte < 0xA0U ? kHigh[byte - 0x80U] : byte;
+}
 
 bool is_utf8(const std::string& text) {
     for (std::size_t i = 0; i < text.size();) {
@@ -121,7 +122,7 @@ Result<FileText> decode_text(std::string bytes, const std::string& name) {
     return out;
 }
 
-Result<FileText> read_file_text(const std::filesystem::path& file, std::size_t most_bytes) {
+Result<void> check_size(const std::filesystem::path& file, std::size_t most_bytes) {
     const std::string name = file.filename().string();
     std::error_code code;
     if (!std::filesystem::is_regular_file(file, code)) {
@@ -133,6 +134,13 @@ Result<FileText> read_file_text(const std::filesystem::path& file, std::size_t m
                      fmt::format("{} is larger than {} MB", name, most_bytes >> 20U), file.string(),
                      "keep only what the ranch needs in it"});
     }
+    return {};
+}
+
+Result<FileText> read_file_text(const std::filesystem::path& file, std::size_t most_bytes) {
+    const Result<void> size = check_size(file, most_bytes);
+    if (!size) return fail(size.error());
+    const std::string name = file.filename().string();
     std::ifstream in(file, std::ios::binary);
     std::string bytes{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
     if (!in && !in.eof()) {

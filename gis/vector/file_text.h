@@ -5,6 +5,7 @@
 #include "core/base/result.h"
 
 #include <cstddef>
+#include <cstdint>
 #include <filesystem>
 #include <string>
 
@@ -20,6 +21,11 @@ struct FileText {
                                               std::size_t most_bytes = 256U << 20U);
 // The same for bytes already in memory; `name` is for errors.
 [[nodiscard]] Result<FileText> decode_text(std::string bytes, const std::string& name);
+
+// Whether there is a file of that size at most: file_missing, file_too_large.
+[[nodiscard]] Result<void> check_size(const std::filesystem::path& file, std::size_t most_bytes);
+// The Unicode character of a byte of Windows-1252.
+[[nodiscard]] std::uint32_t from_windows_1252(std::uint8_t byte);
 
 [[nodiscard]] bool is_utf8(const std::string& text);
 [[nodiscard]] std::string lower_ascii(std::string text);

@@ -6,6 +6,7 @@
 #include "gis/gdal/gdal_session.h"
 #include "gis/vector/file_scan.h"
 #include "gis/vector/file_text.h"
+#include "gis/vector/gpx_layer.h"
 #include "gis/vector/shape_from_ogr.h"
 
 #include <chrono>
@@ -19,7 +20,7 @@ namespace haylane {
 
 namespace {
 
-enum class Format { geojson, gpkg, shapefile, kml, gpx };
+enum class Format { geojson, gpkg, shapefile, kml };
 
 std::optional<Format> format_of(const std::filesystem::path& file) {
     const std::string ending = lower_ascii(file.extension().string());
@@ -27,7 +28,6 @@ std::optional<Format> format_of(const std::filesystem::path& file) {
     if (ending == ".gpkg") return Format::gpkg;
     if (ending == ".shp") return Format::shapefile;
     if (ending == ".kml") return Format::kml;
-    if (ending == ".gpx") return Format::gpx;
     return std::nullopt;
 }
 
@@ -65,7 +65,7 @@ std::string cell_text(const OGRFeature& feature, int i) {
     }
 }
 
-// The layer's own coordinate system as WKT; for GPX and KML it is WGS 84 by their standards.
+// The layer's own coordinate system as WKT; for KML it is WGS 84 by its standard.
 std::optional<std::string> layer_crs(OGRLayer& layer) {
     const OGRSpatialReference* reference = layer.GetSpatialRef();
     if (reference == nullptr) return std::nullopt;
@@ -242,7 +242,7 @@ Result<SourceLayer> read_layer(OGRLayer& layer, const Source& source) {
     return out;
 }
 
-// GPX: its layers merged into one; KML folders likewise, because both are drawn as one map.
+// KML folders are merged into one layer, because they are drawn as one map.
 void append(SourceLayer& all, SourceLayer&& more) {
     if (all.columns.empty()) all.columns = more.columns;
     for (SourceRow& row : more.rows) {
@@ -259,12 +259,6 @@ void append(SourceLayer& all, SourceLayer&& more) {
     all.crs_operations.insert(all.crs_operations.end(), more.crs_operations.begin(),
                               more.crs_operations.end());
     all.spatial = all.spatial || more.spatial;
-}
-
-bool wanted(const Source& source, const std::string& layer) {
-    if (source.format != Format::gpx) return true;
-    if (source.options.waypoints) return layer == "waypoints";
-    return layer == "tracks" || layer == "routes";
 }
 
 // A view in a foreign GeoPackage can run any query, for ever.
@@ -313,6 +307,12 @@ Result<void> check_shapefile(const Source& source) {
 
 Result<std::vector<SourceLayer>> read_layers(const std::filesystem::path& file,
                                              const VectorOptions& options) {
+    if (lower_ascii(file.extension().string()) == ".gpx") {
+        Result<SourceLayer> layer =
+            read_gpx_layer(file, {options.waypoints, options.most_features});
+        if (!layer) return fail(layer.error());
+        return std::vector<SourceLayer>{std::move(*layer)};
+    }
     const std::optional<Format> format = format_of(file);
     Source source{file, file.filename().string(), format.value_or(Format::geojson), options};
     if (!format) {
@@ -332,11 +332,9 @@ Result<std::vector<SourceLayer>> read_layers(const std::filesystem::path& file,
     const GdalOption distrust("OGR_SQLITE_PRAGMA", "trusted_schema=0");
     Result<DatasetPtr> dataset = open(source);
     if (!dataset) return fail(dataset.error());
-    const bool merge = *format == Format::gpx || *format == Format::kml;
     std::vector<SourceLayer> layers;
     for (OGRLayer* layer : (*dataset)->GetLayers()) {
         const std::string name = layer->GetName();
-        if (!wanted(source, name)) continue;
         if (*format == Format::gpkg && is_view(**dataset, name)) {
             notes.push_back({"layer_is_a_view", Severity::warning, source.file + ", layer " + name,
                              "the layer is a query, not a table, and was not run",
@@ -345,8 +343,7 @@ Result<std::vector<SourceLayer>> read_layers(const std::filesystem::path& file,
         }
         Result<SourceLayer> read = read_layer(*layer, source);
         if (!read) return fail(read.error());
-        read->from_track = *format == Format::gpx;
-        if (merge && !layers.empty()) {
+        if (*format == Format::kml && !layers.empty()) {
             append(layers.front(), std::move(*read));
         } else {
             layers.push_back(std::move(*read));

@@ -19,7 +19,7 @@ struct VectorOptions {
 // A GPX file gives one layer named by its stem; other files one per layer, named by the layer
 // (GeoPackage, KML) or the stem (GeoJSON, Shapefile). Codes: file_missing, file_unreadable,
 // broken_json, crs_missing, crs_unreadable, crs_mismatch, coordinates_out_of_range (when no feature
-// of a layer is on the earth), and those of scan_text_file.
+// of a layer is on the earth), those of scan_text_file and those of read_gpx_layer.
 [[nodiscard]] Result<std::vector<SourceLayer>> read_layers(const std::filesystem::path& file,
                                                            const VectorOptions& options = {});
 

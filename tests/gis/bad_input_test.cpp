@@ -69,8 +69,7 @@ const std::set<std::string> kJudgedElsewhere = {
     "csv-no-header.csv",  // any first line is a heading; required columns are then missing
     "csv-swapped-columns.csv", "csv-degrees-minutes.csv",  // rows named, file kept
     "csv-header-only.csv",                                 // no rows: said when a role is read
-    "gpx-deep-nesting.gpx",    // no track at a depth where tracks stand: no rows, said as above
-    "json-case-type.geojson",  // 'polygon' is taken as Polygon
+    "json-case-type.geojson",                              // 'polygon' is taken as Polygon
     "csv-long-line.csv",       "soil-odd-values.csv",     "soil-units-mixed.csv"};
 
 bool read_here(const std::string& kind, const std::string& file) {
