@@ -1,5 +1,5 @@
 // Plain walks along the pieces; the line-to-line distance is brute force with box rejection, since
-// the lines compared are short.
+// the lines compared are short. Two pieces that do not cross are nearest at an end of one of them.
 #include "core/geometry/polyline.h"
 
 #include "core/base/require.h"
@@ -34,18 +34,11 @@ Place find_place(const Polyline& line, double distance) {
     return place;
 }
 
-Point foot_on_segment(Point p, Point a, Point b) {
-    const Point d = b - a;
-    const double square = dot(d, d);
-    if (square <= 0.0) return a;
-    return lerp(a, b, std::clamp(dot(p - a, d) / square, 0.0, 1.0));
-}
-
 double segment_distance_m(Point a, Point b, Point c, Point d) {
     if (segment_crossing(a, b, c, d)) return 0.0;
     return std::min(
-        {distance_m(a, foot_on_segment(a, c, d)), distance_m(b, foot_on_segment(b, c, d)),
-         distance_m(c, foot_on_segment(c, a, b)), distance_m(d, foot_on_segment(d, a, b))});
+        {distance_m(a, nearest_on_segment(a, c, d)), distance_m(b, nearest_on_segment(b, c, d)),
+         distance_m(c, nearest_on_segment(c, a, b)), distance_m(d, nearest_on_segment(d, a, b))});
 }
 
 Box segment_box(Point a, Point b) {
@@ -145,7 +138,7 @@ Polyline resampled(const Polyline& line, double step) {
 double bow_m(const Polyline& line) {
     double bow = 0.0;
     for (const Point p : line)
-        bow = std::max(bow, distance_m(p, foot_on_segment(p, line.front(), line.back())));
+        bow = std::max(bow, distance_m(p, nearest_on_segment(p, line.front(), line.back())));
     return bow;
 }
 
@@ -169,10 +162,12 @@ double distance_m(Point p, const Polyline& line) {
     return line.empty() ? std::numeric_limits<double>::infinity() : nearest_foot(p, line).away_m;
 }
 
-double distance_m(const Polyline& a, const Polyline& b) {
-    double least = std::numeric_limits<double>::infinity();
+double distance_m(const Polyline& a, const Polyline& b, double cap) {
+    const Box all_b = box_of(b);
+    double least = cap;
     for (std::size_t i = 0; i < segment_count(a); ++i) {
         const Box near = segment_box(a[i], segment_end(a, i));
+        if (!near.grown_by(least).meets(all_b)) continue;
         for (std::size_t j = 0; j < segment_count(b); ++j) {
             const Point c = b[j];
             const Point d = segment_end(b, j);
@@ -194,12 +189,19 @@ Foot nearest_foot(Point p, const Polyline& line) {
     Foot best{line.front(), 0.0, distance_m(p, line.front())};
     double start = 0.0;
     for (std::size_t i = 0; i + 1 < line.size(); ++i) {
-        const Point at = foot_on_segment(p, line[i], line[i + 1]);
+        const Point at = nearest_on_segment(p, line[i], line[i + 1]);
         const double away = distance_m(p, at);
         if (away < best.away_m) best = {at, start + distance_m(line[i], at), away};
         start += distance_m(line[i], line[i + 1]);
     }
     return best;
+}
+
+Point nearest_on_segment(Point p, Point a, Point b) {
+    const Point d = b - a;
+    const double square = dot(d, d);
+    if (square <= 0.0) return a;
+    return lerp(a, b, std::clamp(dot(p - a, d) / square, 0.0, 1.0));
 }
 
 std::optional<Point> segment_crossing(Point a, Point b, Point c, Point d) {

@@ -4,6 +4,7 @@
 
 #include "core/geometry/point.h"
 
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -34,8 +35,10 @@ using MultiPolyline = std::vector<Polyline>;
 [[nodiscard]] double max_curvature_per_m(const Polyline& line);
 // Least distance from p to the line.
 [[nodiscard]] double distance_m(Point p, const Polyline& line);
-// Least distance between two lines; 0 where they cross.
-[[nodiscard]] double distance_m(const Polyline& a, const Polyline& b);
+// Least distance between two lines, 0 where they cross; `cap` when they are at least that far apart
+// or one has no points. Cost: pairs of pieces whose boxes come nearer than the least so far.
+[[nodiscard]] double distance_m(const Polyline& a, const Polyline& b,
+                                double cap = std::numeric_limits<double>::infinity());
 [[nodiscard]] Box box_of(const Polyline& line);
 
 // Where p projects on the line: the nearest point, its distance from the start, and from p.
@@ -46,6 +49,8 @@ struct Foot {
 };
 // The line must not be empty.
 [[nodiscard]] Foot nearest_foot(Point p, const Polyline& line);
+// The point of segment a-b nearest to p.
+[[nodiscard]] Point nearest_on_segment(Point p, Point a, Point b);
 // Where segments a-b and c-d cross (ends included); nullopt if they do not or are parallel.
 [[nodiscard]] std::optional<Point> segment_crossing(Point a, Point b, Point c, Point d);
 

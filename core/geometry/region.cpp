@@ -18,10 +18,7 @@ namespace {
 constexpr double kToleranceRatio = 1e-9;
 
 double distance_to_segment_m(Point p, Point a, Point b) {
-    const Point d = b - a;
-    const double square = dot(d, d);
-    const double t = square > 0.0 ? std::clamp(dot(p - a, d) / square, 0.0, 1.0) : 0.0;
-    return distance_m(p, lerp(a, b, t));
+    return distance_m(p, nearest_on_segment(p, a, b));
 }
 
 // Adds the shares of a-b where edge p-q crosses it or ends on it.

@@ -11,9 +11,7 @@ enum class Clearance : unsigned char {
     clear      // at least the spacing
 };
 
-// Least distance between the lines, or `cap_m` when they are at least that far apart; 0 where they
-// cross. A line without points is far from everything. Cost: segment pairs whose boxes are near.
-[[nodiscard]] double capped_distance_m(const Polyline& a, const Polyline& b, double cap_m);
+// A line without points is clear of everything.
 [[nodiscard]] Clearance clearance(const Polyline& a, const Polyline& b, double spacing_m);
 
 }  // namespace haylane
