@@ -22,12 +22,6 @@ std::optional<int> digits(std::string_view text, std::size_t at, std::size_t cou
     return value;
 }
 
-// The day that `mark` means in `y`; 29 February falls on the 28th in common years.
-sys_days in_year(month_day mark, year y) {
-    const year_month_day date{y, mark.month(), mark.day()};
-    return date.ok() ? sys_days{date} : sys_days{y / mark.month() / std::chrono::last};
-}
-
 bool on_or_after(const DateMark& mark, sys_days day) { return !mark.dated || day >= *mark.dated; }
 
 }  // namespace
@@ -80,6 +74,11 @@ bool DateWindow::holds(sys_days day) const {
     const bool after = from.yearly ? day >= in_year(*from.yearly, y) : on_or_after(from, day);
     const bool before = to.yearly ? day <= in_year(*to.yearly, y) : (!to.dated || day <= *to.dated);
     return after && before;
+}
+
+sys_days in_year(month_day mark, year y) {
+    const year_month_day date{y, mark.month(), mark.day()};
+    return date.ok() ? sys_days{date} : sys_days{y / mark.month() / std::chrono::last};
 }
 
 sys_days season_start(sys_days day, month_day start) {

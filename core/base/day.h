@@ -35,6 +35,8 @@ struct DateWindow {
     [[nodiscard]] bool holds(sys_days day) const;
 };
 
+// The day that `mark` means in year `y`; 29 February falls on the 28th in common years.
+[[nodiscard]] sys_days in_year(std::chrono::month_day mark, std::chrono::year y);
 // First day of the season that `day` is in, for seasons that start on `start` each year.
 [[nodiscard]] sys_days season_start(sys_days day, std::chrono::month_day start);
 // "2026-27".

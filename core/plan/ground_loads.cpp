@@ -12,7 +12,7 @@ std::optional<sys_days> first_counted(const Settings& s, sys_days from) {
     const int seasons = static_cast<int>(s.load_seasons);
     if (seasons <= 0) return std::nullopt;
     const std::chrono::year_month_day start{season_start(from, s.season_start)};
-    return sys_days{(start.year() - std::chrono::years{seasons - 1}) / start.month() / start.day()};
+    return in_year(s.season_start, start.year() - std::chrono::years{seasons - 1});
 }
 
 std::vector<std::vector<Laying>> past_layings(const Ranch& ranch, sys_days from) {
@@ -47,8 +47,8 @@ Result<std::vector<PastureLoad>> loads_before(PlanContext& context, sys_days fro
 }
 
 DepositSplit split_of(const Ranch& ranch, const ScheduledFeeding& feeding) {
-    return excretion({.dm_offered_kg = feeding.offered_kg,
-                      .quality = feeding.mix,
+    return excretion({.dm_offered_kg = feeding.mix.dm_kg,
+                      .quality = feeding.mix.quality,
                       .waste_ratio = ranch[feeding.rig].waste_ratio,
                       .intake_kg_per_head_day = feeding.need.intake_kg_per_head_day},
                      ranch.settings);

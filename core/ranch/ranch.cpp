@@ -49,4 +49,10 @@ const WeatherDay* weather_on(const Ranch& ranch, sys_days day) {
     return &*found;
 }
 
+bool on_record(const Ranch& ranch, HerdId herd, sys_days day) {
+    return std::any_of(ranch.feedings.begin(), ranch.feedings.end(), [&](const FeedingRecord& f) {
+        return f.herd == herd && f.from <= day && day <= f.to;
+    });
+}
+
 }  // namespace haylane

@@ -289,5 +289,7 @@ struct Ranch {
 
 // The weather of a day; nullptr when none is known.
 [[nodiscard]] const WeatherDay* weather_on(const Ranch& ranch, sys_days day);
+// Whether some recorded feeding of the herd holds the day.
+[[nodiscard]] bool on_record(const Ranch& ranch, HerdId herd, sys_days day);
 
 }  // namespace haylane

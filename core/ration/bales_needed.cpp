@@ -15,7 +15,6 @@ namespace {
 
 struct TableNeed {
     double eaten_kg = 0.0;
-    double eaten_warm_kg = 0.0;
     double energy_short_ratio = 0.0;
     bool modelled = true;
 };
@@ -35,7 +34,6 @@ TableNeed table_need(const Ranch& ranch, const Herd& herd, sys_days first, int d
         const Stage stage = stage_on(herd, day);
         const double warm_kg = herd.head * herd.weight_kg * intake_ratio(ranch, herd, stage);
         const double rise = cold_need_ratio(ranch, day, sheltered).value_or(0.0);
-        need.eaten_warm_kg += warm_kg;
         need.eaten_kg += warm_kg * (1.0 + std::min(rise, cap));
         need.energy_short_ratio += std::max(0.0, rise - cap) / days;
         need.modelled = need.modelled && (herd.intake_ratio || requirement(stage));
@@ -62,7 +60,6 @@ FeedNeed feed_need(const Ranch& ranch, HerdId herd_id, sys_days first, int days,
         need.offered_kg = need.table_offered_kg;
         need.modelled = table.modelled;
         need.energy_short_ratio = table.energy_short_ratio;
-        if (table.eaten_warm_kg > 0.0) need.cold_ratio = table.eaten_kg / table.eaten_warm_kg - 1.0;
     }
     if (herd.head > 0) need.intake_kg_per_head_day = need.eaten_kg / herd.head / days;
     return need;

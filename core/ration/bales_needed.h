@@ -21,7 +21,6 @@ struct FeedNeed {
     // false: the tables do not reach this stage on some day and the herd gave neither intake nor
     // bales; the amounts are then a dry cow's of that weight, as a stand-in to be reported.
     bool modelled = true;
-    double cold_ratio = 0.0;          // hay added for cold, 0.08 = 8 % more; 0 with bales
     double energy_short_ratio = 0.0;  // cold need above the cap, mean over the days; 0 with bales
     double intake_kg_per_head_day = 0.0;
 };

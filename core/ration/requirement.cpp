@@ -25,19 +25,13 @@ bool is_heifer(Stage stage) {
 
 bool keeps_own_word(Stage stage) { return stage == Stage::growing_heifer || stage == Stage::bull; }
 
-// 29 February falls on 28 February in other years.
-sys_days in_year(std::chrono::year year, std::chrono::month_day month_day) {
-    const auto date = year / month_day;
-    return date.ok() ? sys_days(date) : sys_days(year / month_day.month() / std::chrono::last);
-}
-
 // Calving that rules on `day`: the one whose lactation holds the day, else the next.
 sys_days calving_near(const DateMark& mark, sys_days day) {
     if (mark.dated) return *mark.dated;
     const auto year = std::chrono::year_month_day(day).year();
-    sys_days calving = in_year(year - std::chrono::years(1), *mark.yearly);
+    sys_days calving = in_year(*mark.yearly, year - std::chrono::years(1));
     for (int step = 0; calving + kLactation <= day; ++step) {
-        calving = in_year(year + std::chrono::years(step), *mark.yearly);
+        calving = in_year(*mark.yearly, year + std::chrono::years(step));
     }
     return calving;
 }

@@ -91,6 +91,8 @@ TEST(Season, StartsOnItsDayAndIsNamedByBothYears) {
     EXPECT_EQ(season_name(day("2027-01-11"), start), "2026-27");
     EXPECT_EQ(season_name(day("2099-12-31"), start), "2099-00");
     const auto leap = parse_month_day("02-29").value();
+    EXPECT_EQ(in_year(leap, std::chrono::year{2027}), day("2027-02-28"));
+    EXPECT_EQ(in_year(leap, std::chrono::year{2028}), day("2028-02-29"));
     EXPECT_EQ(season_start(day("2027-03-01"), leap), day("2027-02-28"));
     EXPECT_EQ(season_start(day("2028-02-28"), leap), day("2027-02-28"));
 }

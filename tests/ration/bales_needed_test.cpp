@@ -76,7 +76,6 @@ TEST(FeedNeed, ColdRaisesHay) {
     ranch.weather = {weather_f(kFirst, 4), weather_f(kFirst + days(1), 4)};
     const FeedNeed need = feed_need(ranch, kHerd, kFirst, 1, 0.12, false, 400);
     EXPECT_NEAR(need.eaten_kg, 1200 * 1.14, 1e-9);
-    EXPECT_NEAR(need.cold_ratio, 0.14, 1e-12);
     EXPECT_NEAR(need.energy_short_ratio, 0.0, 1e-12);
 }
 
@@ -85,7 +84,7 @@ TEST(FeedNeed, ColdStopsAtTheCapAndSaysWhatIsShort) {
     Ranch ranch = one_herd(100, 600, Stage::dry);
     ranch.weather = {weather_f(kFirst, -30), weather_f(kFirst + days(1), -30)};
     const FeedNeed need = feed_need(ranch, kHerd, kFirst, 1, 0.12, false, 400);
-    EXPECT_NEAR(need.cold_ratio, 0.20, 1e-12);
+    EXPECT_NEAR(need.eaten_kg, 1200 * 1.20, 1e-9);
     EXPECT_NEAR(need.energy_short_ratio, 0.28, 1e-12);
 }
 
@@ -98,7 +97,6 @@ TEST(FeedNeed, BalesADayWinOverTablesAndCold) {
     EXPECT_DOUBLE_EQ(need.offered_kg, 2800.0);
     EXPECT_NEAR(need.eaten_kg, 2800 * 0.88, 1e-9);
     EXPECT_NEAR(need.intake_kg_per_head_day, 2800 * 0.88 / 200, 1e-9);
-    EXPECT_EQ(need.cold_ratio, 0.0);
     EXPECT_EQ(need.energy_short_ratio, 0.0);
     EXPECT_NEAR(need.table_offered_kg, 1200 * (1.20 + 1.00) / 0.88, 1e-9);
 }
