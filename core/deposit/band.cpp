@@ -48,7 +48,8 @@ Band band_of(std::span<const CellAmount> cells, const Grid& grid) {
         high = std::max(high, static_cast<int>(c.cell / width));
     }
     band.first_row = low;
-    band.rows.assign(static_cast<std::size_t>(high - low + 1), Band::Run{grid.nx, 0, 0});
+    const int rows = high - low + 1;
+    band.rows.assign(static_cast<std::size_t>(rows), Band::Run{grid.nx, 0, 0});
     for (const CellAmount& c : cells) {
         Band::Run& run = band.rows[c.cell / width - static_cast<std::uint32_t>(low)];
         const int i = static_cast<int>(c.cell % width);

@@ -51,6 +51,7 @@ std::vector<CellAmount> patch_cells(const MultiPolygon& patch, const PastureGrou
 
 std::vector<CellAmount> point_cells(const std::vector<Point>& points, const PastureGround& ground) {
     std::vector<std::uint32_t> cells;
+    cells.reserve(points.size());
     for (const Point p : points) cells.push_back(nearest_cell(p, ground));
     return even_cells(cells);
 }
@@ -153,6 +154,11 @@ DepositMap sum(const DepositMap& a, const DepositMap& b) {
     return total;
 }
 
+double wind_from_rad_on(const Ranch& ranch, sys_days day) {
+    const WeatherDay* weather = weather_on(ranch, day);
+    return weather != nullptr ? weather->wind_from_rad.value_or(-1.0) : -1.0;
+}
+
 Laying laying_of(const Ranch& ranch, const FeedingRecord& feeding) {
     Laying laying;
     laying.shape = feeding.shape;
@@ -163,10 +169,7 @@ Laying laying_of(const Ranch& ranch, const FeedingRecord& feeding) {
                               .intake_kg_per_head_day = feeding.intake_kg_per_head_day},
                              ranch.settings);
     if (feeding.rig) laying.rig = &ranch[*feeding.rig];
-    if (feeding.from == feeding.to) {
-        const WeatherDay* weather = weather_on(ranch, feeding.from);
-        if (weather != nullptr) laying.wind_from_rad = weather->wind_from_rad.value_or(-1.0);
-    }
+    if (feeding.from == feeding.to) laying.wind_from_rad = wind_from_rad_on(ranch, feeding.from);
     return laying;
 }
 

@@ -43,6 +43,8 @@ struct Laying {
                                      const std::vector<Laying>& layings);
 // map a + map b on the same grid.
 [[nodiscard]] DepositMap sum(const DepositMap& a, const DepositMap& b);
+// Azimuth the wind comes from on a day, as a laying takes it: -1 when it is not known.
+[[nodiscard]] double wind_from_rad_on(const Ranch& ranch, sys_days day);
 // A recorded feeding as a laying; its wind is that of its day, if it is one day and known.
 [[nodiscard]] Laying laying_of(const Ranch& ranch, const FeedingRecord& feeding);
 

@@ -121,9 +121,4 @@ void add_cells(const std::vector<CellAmount>& cells, double factor, Raster<doubl
     for (const CellAmount& c : cells) into.values[c.cell] += factor * c.amount;
 }
 
-void walk_line(const Polyline& line, double kg_per_m, const PastureGround& ground,
-               Raster<double>& into) {
-    add_cells(cells_along(line, kg_per_m, ground), 1.0, into);
-}
-
 }  // namespace haylane

@@ -23,9 +23,4 @@ namespace haylane {
 // into += factor x cells.
 void add_cells(const std::vector<CellAmount>& cells, double factor, Raster<double>& into);
 
-// Exact length (m) of a line in each cell it passes, added times kg_per_m; parts outside the mask
-// go to the nearest inside cell.
-void walk_line(const Polyline& line, double kg_per_m, const PastureGround& ground,
-               Raster<double>& into);
-
 }  // namespace haylane

@@ -58,19 +58,18 @@ void TravelGraphBuilder::cross(std::size_t a, std::size_t b) {
 void TravelGraphBuilder::snap_ends() {
     for (std::size_t a = 0; a < graph_.pieces.size(); ++a) {
         const TrailPiece& piece = graph_.pieces[a];
-        for (const bool at_start : {true, false}) {
-            if (!(at_start ? piece.first : piece.last)) continue;
-            const Point end = at_start ? piece.path.front() : piece.path.back();
-            const double along = at_start ? 0.0 : length_m(piece.path);
-            for (std::size_t b = 0; b < graph_.pieces.size(); ++b) {
-                if (a == b || graph_.pieces[b].region != piece.region) continue;
-                if (!boxes_[b].grown_by(set_.trail_snap_m).contains(end)) continue;
-                const Foot foot = nearest_foot(end, graph_.pieces[b].path);
-                if (foot.away_m <= set_.trail_snap_m &&
-                    fences_.clear(end, foot.at, std::nullopt, 0.0))
-                    link(mark(a, along, end), mark(b, foot.along_m, foot.at));
-            }
-        }
+        if (piece.first) snap_end(a, piece.path.front(), 0.0);
+        if (piece.last) snap_end(a, piece.path.back(), length_m(piece.path));
+    }
+}
+
+void TravelGraphBuilder::snap_end(std::size_t a, Point end, double along_m) {
+    for (std::size_t b = 0; b < graph_.pieces.size(); ++b) {
+        if (a == b || graph_.pieces[b].region != graph_.pieces[a].region) continue;
+        if (!boxes_[b].grown_by(set_.trail_snap_m).contains(end)) continue;
+        const Foot foot = nearest_foot(end, graph_.pieces[b].path);
+        if (foot.away_m <= set_.trail_snap_m && fences_.clear(end, foot.at, std::nullopt, 0.0))
+            link(mark(a, along_m, end), mark(b, foot.along_m, foot.at));
     }
 }
 

@@ -91,6 +91,7 @@ class TravelGraphBuilder {
     void join_crossings();
     void cross(std::size_t a, std::size_t b);
     void snap_ends();
+    void snap_end(std::size_t a, Point end, double along_m);
     void add_gate(std::size_t g);
     void add_yard(const Yard& yard);
     [[nodiscard]] double nearest_shut_trail_m(Point p) const;

@@ -123,7 +123,7 @@ struct TravelMap::Impl {
     [[nodiscard]] Route unchecked_route(YardId yard, Point to) const;
     [[nodiscard]] Route follow(YardId yard, const Finish& finish, Point entry, Point to) const;
     void drive(Route& route, const TravelEdge& along, Point from, Point to, double length) const;
-    [[nodiscard]] std::string shut_on_the_way(YardId yard, PastureId pasture) const;
+    [[nodiscard]] std::string shut_on_the_way(YardId yard, PastureId pasture, sys_days day) const;
     [[nodiscard]] std::string gap_before(YardId yard, PastureId pasture) const;
 };
 
@@ -238,7 +238,9 @@ Route TravelMap::Impl::follow(YardId yard, const Finish& finish, Point entry, Po
     return route;
 }
 
-std::string TravelMap::Impl::shut_on_the_way(YardId yard, PastureId pasture) const {
+std::string TravelMap::Impl::shut_on_the_way(YardId yard, PastureId pasture, sys_days day) const {
+    TravelConditions asked = conditions;
+    asked.date = day;
     const Impl open(*ranch, conditions, true);
     if (!open.reaches(yard, pasture)) return {};
     const YardTimes& times = open.yards[yard.index()];
@@ -250,10 +252,10 @@ std::string TravelMap::Impl::shut_on_the_way(YardId yard, PastureId pasture) con
     const Route way = open.follow(yard, nearest, open.at(nearest.node), open.at(nearest.node));
     for (const std::string& name : way.via) {
         for (const Gate& gate : ranch->gates)
-            if (const auto why = why_shut(gate, conditions); why && gate.name == name)
+            if (const auto why = why_shut(gate, asked); why && gate.name == name)
                 return fmt::format("Gate {} {}.", name, *why);
         for (const Trail& trail : ranch->trails)
-            if (const auto why = why_shut(trail, conditions); why && trail.name == name)
+            if (const auto why = why_shut(trail, asked); why && trail.name == name)
                 return fmt::format("Trail {} {}.", name, *why);
     }
     return {};
@@ -302,14 +304,14 @@ double TravelMap::time_s(YardId yard, PastureId pasture, Point to) const {
            distance_m(*entry, to) / impl_->field_m_per_s;
 }
 
-std::string TravelMap::why_not(YardId yard, PastureId pasture) const {
+std::string TravelMap::why_not(YardId yard, PastureId pasture, sys_days day) const {
     const std::string& name = (*impl_->ranch)[pasture].name;
     if (impl_->no_ways || impl_->reaches(yard, pasture))
         return fmt::format(
             "{} can be reached; what cannot is ground that may not be driven, or "
             "is cut off by it.",
             name);
-    if (std::string shut = impl_->shut_on_the_way(yard, pasture); !shut.empty()) return shut;
+    if (std::string shut = impl_->shut_on_the_way(yard, pasture, day); !shut.empty()) return shut;
     if (impl_->graph.gates_of[pasture.index()].empty())
         return fmt::format("No gate is drawn on the fence of {}.", name);
     if (std::string gap = impl_->gap_before(yard, pasture); !gap.empty()) return gap;

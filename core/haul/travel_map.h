@@ -58,8 +58,9 @@ class TravelMap {
     [[nodiscard]] std::optional<Route> route(YardId yard, PastureId pasture, Point to) const;
     // Its time only; infinity when there is none. Safe to call from several threads.
     [[nodiscard]] double time_s(YardId yard, PastureId pasture, Point to) const;
-    // Why a place cannot be reached, one sentence naming the gate or trail.
-    [[nodiscard]] std::string why_not(YardId yard, PastureId pasture) const;
+    // Why a place cannot be reached, one sentence naming the gate or trail. `day` is the day to
+    // name when a map stands for several on which the same ways are open.
+    [[nodiscard]] std::string why_not(YardId yard, PastureId pasture, sys_days day) const;
     // Gates that open into a pasture (closed ones too).
     [[nodiscard]] std::vector<GateId> gates_of(PastureId pasture) const;
     // Trails cut at fences without a gate, trails that stop short, and the like.

@@ -37,7 +37,7 @@ TEST(Walk, EqualsFineSampling) {
         SCOPED_TRACE(trial);
         const Polyline line = random_line(random, -8.0, 80.0);
         Raster<double> walked(ground.mask.grid);
-        walk_line(line, 2.0, ground, walked);
+        add_cells(cells_along(line, 2.0, ground), 1.0, walked);
         Raster<double> sampled(ground.mask.grid);
         constexpr int kSamples = 40000;
         for (std::size_t s = 0; s + 1 < line.size(); ++s) {
@@ -60,11 +60,11 @@ TEST(Walk, RunsAlongGridLinesAndThroughCorners) {
          {Polyline{{0.0, 6.0}, {30.0, 6.0}}, Polyline{{30.0, 30.0}, {0.0, 0.0}},
           Polyline{{3.0, 27.0}, {3.0, 3.0}}}) {
         Raster<double> walked(ground.mask.grid);
-        walk_line(line, 1.0, ground, walked);
+        add_cells(cells_along(line, 1.0, ground), 1.0, walked);
         EXPECT_NEAR(testing::total(walked), length_m(line), 1e-12 * length_m(line));
     }
     Raster<double> diagonal(ground.mask.grid);
-    walk_line({{0.0, 0.0}, {30.0, 30.0}}, 1.0, ground, diagonal);
+    add_cells(cells_along({{0.0, 0.0}, {30.0, 30.0}}, 1.0, ground), 1.0, diagonal);
     for (int i = 0; i < 10; ++i) EXPECT_NEAR(diagonal(i, i), 3.0 * std::sqrt(2.0), 1e-12);
 }
 
@@ -76,7 +76,7 @@ TEST(Walk, SendsPiecesBeyondTheFenceToTheNearestCell) {
         const PastureGround ground = testing::ragged_ground(grid, 0.4, random);
         const Polyline line = random_line(random, -60.0, 100.0);
         Raster<double> walked(grid);
-        walk_line(line, 1.0, ground, walked);
+        add_cells(cells_along(line, 1.0, ground), 1.0, walked);
         EXPECT_NEAR(testing::total(walked), length_m(line), 1e-9 * length_m(line));
         EXPECT_TRUE(testing::nothing_outside(ground, walked));
     }

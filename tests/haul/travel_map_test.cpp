@@ -390,7 +390,10 @@ TEST(TravelMap, AClosedOnlyGateIsNamed) {
     const TravelMap map(ranch, usual());
     EXPECT_FALSE(map.route(kHome, kEast, {650, 120}).has_value());
     EXPECT_EQ(map.time_s(kHome, kEast, {650, 120}), kInfinity);
-    EXPECT_EQ(map.why_not(kHome, kEast), "Gate Middle gate is closed on 2027-01-11.");
+    EXPECT_EQ(map.why_not(kHome, kEast, usual().date), "Gate Middle gate is closed on 2027-01-11.");
+    // A map may stand for other days on which the same ways are open.
+    EXPECT_EQ(map.why_not(kHome, kEast, usual().date + std::chrono::days{2}),
+              "Gate Middle gate is closed on 2027-01-13.");
     EXPECT_TRUE(map.route(kHome, kWest, {300, -100}).has_value());
     EXPECT_EQ(map.gates_of(kEast).size(), 1U);
     TravelConditions spring = usual();
@@ -407,7 +410,7 @@ TEST(TravelMap, AThawShutsDirt) {
         thaw.low_c = low;
         const TravelMap map(ranch, thaw);
         EXPECT_FALSE(map.route(kHome, kWest, {50, 50}).has_value());
-        EXPECT_EQ(map.why_not(kHome, kWest), "Trail Lane is soft in a thaw.");
+        EXPECT_EQ(map.why_not(kHome, kWest, usual().date), "Trail Lane is soft in a thaw.");
     }
     thaw.low_c = -2.3;
     EXPECT_TRUE(TravelMap(ranch, thaw).route(kHome, kWest, {50, 50}).has_value());
@@ -424,7 +427,8 @@ TEST(TravelMap, AWeightLimitShutsATrail) {
     heavy.loaded_kg = 10001.0;
     const TravelMap over(ranch, heavy);
     EXPECT_FALSE(over.route(kHome, kWest, {50, 50}).has_value());
-    EXPECT_EQ(over.why_not(kHome, kWest), "Trail Lane does not carry the weight of this load.");
+    EXPECT_EQ(over.why_not(kHome, kWest, usual().date),
+              "Trail Lane does not carry the weight of this load.");
     heavy.loaded_kg = 10000.0;
     EXPECT_TRUE(TravelMap(ranch, heavy).route(kHome, kWest, {50, 50}).has_value());
 }
@@ -448,10 +452,11 @@ TEST(TravelMap, TrailEndsSnapToGates) {
     const Ranch far = lane_that_stops(20.0);
     const TravelMap map(far, usual());
     EXPECT_FALSE(map.route(kHome, kWest, {300, 0}).has_value());
-    EXPECT_EQ(map.why_not(kHome, kWest), "Trail Lane stops 66 ft short of gate Lane gate.");
+    EXPECT_EQ(map.why_not(kHome, kWest, usual().date),
+              "Trail Lane stops 66 ft short of gate Lane gate.");
     Ranch metric = far;
     metric.settings.units = "metric";
-    EXPECT_EQ(TravelMap(metric, usual()).why_not(kHome, kWest),
+    EXPECT_EQ(TravelMap(metric, usual()).why_not(kHome, kWest, usual().date),
               "Trail Lane stops 20 m short of gate Lane gate.");
 }
 
@@ -542,7 +547,8 @@ TEST(TravelMap, AFencedLotInsideAPastureIsGoneRound) {
     ASSERT_TRUE(route.has_value());
     EXPECT_EQ(stray_crossings(ranch, route->path()), 0);
     EXPECT_FALSE(map.route(kHome, PastureId{2}, {100, -100}).has_value());
-    EXPECT_EQ(map.why_not(kHome, PastureId{2}), "No gate is drawn on the fence of Lot.");
+    EXPECT_EQ(map.why_not(kHome, PastureId{2}, usual().date),
+              "No gate is drawn on the fence of Lot.");
 }
 
 }  // namespace
