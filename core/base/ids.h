@@ -18,7 +18,7 @@ struct Id {
     [[nodiscard]] static constexpr Id at(std::size_t index) {
         return Id{static_cast<std::int32_t>(index)};
     }
-    friend constexpr auto operator<=>(const Id&, const Id&) = default;
+    friend constexpr auto operator<=>(const Id&, const Id&) = default;  // NOLINT: no null here
 };
 
 using PastureId = Id<struct PastureTag>;

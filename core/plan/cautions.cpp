@@ -61,7 +61,7 @@ void add_ground_cautions(const PlanContext& context, const PlannedFeeding& plann
                         fmt::format("Within {} of water: frozen ground sheds melt. Check state and "
                                     "local code.",
                                     spoken_length(keep, ranch.settings)),
-                        "near water"});
+                        "by water"});
     if (nearest_of_kind_m(ranch, planned.lines, OffLimitsKind::well) < keep)
         list.push_back({"near_well",
                         fmt::format("Within {} of a well: check state and local code.",
@@ -138,7 +138,7 @@ void add_weather_cautions(const Ranch& ranch, const PlannedFeeding& planned,
 
 std::vector<Caution> cautions_for(PlanContext& context, const ScheduledFeeding& feeding,
                                   const PlannedFeeding& planned) {
-    std::vector<Caution> list = feeding.cautions;
+    std::vector<Caution> list;
     add_feed_cautions(context.ranch(), feeding, planned, list);
     add_weather_cautions(context.ranch(), planned, list);
     add_ground_cautions(context, planned, list);

@@ -1,10 +1,11 @@
 #include "core/plan/check_plan.h"
 
 #include "core/geometry/boolean_ops.h"
-#include "core/ration/bales_needed.h"
+#include "core/ground/terrain.h"
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 
 #include <fmt/format.h>

@@ -2,8 +2,7 @@
 // Looks a finished plan over against the rules that never yield, from the ranch's own shapes and
 // tables and not from the planner's intermediate results. Empty for a sound plan.
 
-#include "core/ground/terrain.h"
-#include "core/plan/plan_request.h"
+#include "core/plan/plan.h"
 #include "core/ranch/ranch.h"
 
 #include <string>

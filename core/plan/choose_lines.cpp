@@ -229,6 +229,36 @@ Allowed allowed_candidates(const ChoiceModel& model, const LineRules& rules,
     return allowed;
 }
 
+// How clear each candidate stays of resting lines and of the feedings before it.
+std::vector<Clearance> clear_of_earlier(LineRules& rules, std::size_t f, std::vector<int> chosen) {
+    std::fill(chosen.begin() + static_cast<std::ptrdiff_t>(f), chosen.end(), -1);
+    return rules.all_of(f, chosen);
+}
+
+int nearest_allowed(const std::vector<double>& money, const std::vector<Clearance>& clearances,
+                    int chosen) {
+    if (money.size() != clearances.size()) return chosen;
+    int nearest = chosen;
+    for (std::size_t c = 0; c < money.size(); ++c) {
+        if (clearances[c] < clearances[static_cast<std::size_t>(chosen)]) continue;
+        if (money[c] < money[static_cast<std::size_t>(nearest)]) nearest = static_cast<int>(c);
+    }
+    return nearest;
+}
+
+// What gave way for each feeding, and what was nearer.
+void judge(const LineChoiceInput& input, LineRules& rules, LineChoice& choice) {
+    for (std::size_t f = 0; f < choice.chosen.size(); ++f) {
+        const int chosen = choice.chosen[f];
+        choice.yielded.push_back(Yielded::nothing);
+        choice.nearest.push_back(chosen);
+        if (chosen < 0) continue;
+        const std::vector<Clearance> clearances = clear_of_earlier(rules, f, choice.chosen);
+        choice.yielded[f] = yielded_for(clearances[static_cast<std::size_t>(chosen)]);
+        choice.nearest[f] = nearest_allowed(input.feedings[f].money, clearances, chosen);
+    }
+}
+
 Optimality grade(const LineChoiceInput& input, const ChoiceModel& model, const LineRules& rules,
                  const std::vector<int>& chosen) {
     Optimality result;
@@ -256,13 +286,7 @@ LineChoice choose_lines(const LineChoiceInput& input) {
     input.progress("candidates", 1.0);
     LineChoice choice;
     choice.chosen = search_plan(input, model, rules);
-    for (std::size_t f = 0; f < choice.chosen.size(); ++f) {
-        const int candidate = choice.chosen[f];
-        choice.yielded.push_back(
-            candidate < 0
-                ? Yielded::nothing
-                : yielded_for(rules.of(f, static_cast<std::size_t>(candidate), choice.chosen, f)));
-    }
+    judge(input, rules, choice);
     choice.optimality = grade(input, model, rules, choice.chosen);
     return choice;
 }

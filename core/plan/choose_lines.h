@@ -10,7 +10,7 @@
 #include "core/plan/plan.h"
 #include "core/ranch/ranch.h"
 
-#include <string>
+#include <cstdint>
 #include <vector>
 
 namespace haylane {
@@ -31,7 +31,6 @@ struct ChoiceMass {
 
 // One feeding to place. Options of one herd's feedings share the same candidates vector.
 struct ChoiceFeeding {
-    std::string id;  // for ties and messages
     sys_days date;
     int ground = 0;  // index into grounds
     const std::vector<Candidate>* candidates = nullptr;
@@ -41,7 +40,8 @@ struct ChoiceFeeding {
     double wind_from_rad = -1.0;
 };
 
-// A line on the ground that keeps new lines away until `until`.
+// A line on the ground that keeps new lines away: for rest_days from `laid`, or to the season's
+// end.
 struct RestingLine {
     int ground = 0;
     Polyline path;
@@ -68,7 +68,10 @@ enum class Yielded { nothing, spacing, rest };
 struct LineChoice {
     std::vector<int> chosen;       // candidate index by feeding; -1 = no legal candidate
     std::vector<Yielded> yielded;  // what gave way for it
-    Optimality optimality;         // order_cost left empty
+    // By feeding: the candidate of least money among those for which no more would yield than for
+    // the chosen one, given the feedings before it; -1 = none.
+    std::vector<int> nearest;
+    Optimality optimality;  // order_cost left empty
 };
 
 [[nodiscard]] LineChoice choose_lines(const LineChoiceInput& input);

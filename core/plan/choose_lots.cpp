@@ -326,16 +326,17 @@ Error hay_short(bool enough_in_all) {
 
 }  // namespace
 
-Result<LotChoice> choose_lots(const LotRequest& given) {
-    require(given.round_to_bales >= 1, "choose_lots: round_to_bales at least 1");
-    require(given.waste_ratio >= 0.0 && given.waste_ratio < 1.0, "choose_lots: waste in [0, 1)");
-    const LotRequest request = sorted(given);
+Result<LotChoice> choose_lots(const LotRequest& request) {
+    require(request.round_to_bales >= 1, "choose_lots: round_to_bales at least 1");
+    require(request.waste_ratio >= 0.0 && request.waste_ratio < 1.0,
+            "choose_lots: waste in [0, 1)");
+    const LotRequest usable = sorted(request);
     const bool nothing = request.bales ? *request.bales <= 0 : request.least_kg <= kToleranceKg;
     if (nothing) return LotChoice{};
-    if (!holds_enough(request)) return fail(hay_short(false));
-    const auto bales = find_mix(request);
+    if (!holds_enough(usable)) return fail(hay_short(false));
+    const auto bales = find_mix(usable);
     if (!bales) return fail(hay_short(true));
-    return describe(request, *bales);
+    return describe(usable, *bales);
 }
 
 }  // namespace haylane

@@ -41,6 +41,7 @@ double angle_between(double a, double b) {
 std::vector<Landmark> landmarks_of(const Ranch& ranch, PastureId pasture,
                                    const std::vector<GateId>& gates) {
     std::vector<Landmark> landmarks;
+    landmarks.reserve(gates.size());
     for (const GateId gate : gates) landmarks.push_back({ranch[gate].name, ranch[gate].at, true});
     const Box near = box_of(ranch[pasture].shape).grown_by(800.0);
     const auto add = [&](const std::string& name, Point at) {

@@ -4,7 +4,6 @@
 // stands.
 #include "core/plan/feed_schedule.h"
 
-#include "core/base/units.h"
 #include "core/plan/held_back.h"
 #include "core/plan/load_out.h"
 #include "core/plan/rank_rigs.h"
@@ -64,7 +63,7 @@ class Scheduler {
             const sys_days day = request_.from + std::chrono::days{d};
             for (std::size_t h = 0; h < ranch_.herds.size(); ++h) {
                 if (d % std::max(1, ranch_.herds[h].feed_every_days) != 0) continue;
-                if (fed_already(HerdId::at(h), day)) continue;
+                if (on_record(ranch_, HerdId::at(h), day)) continue;  // needs no plan
                 if (auto error = feed(HerdId::at(h), day)) return fail(std::move(*error));
             }
         }
@@ -72,23 +71,15 @@ class Scheduler {
     }
 
   private:
-    // What was recorded for a day needs no plan.
-    bool fed_already(HerdId herd, sys_days day) const {
-        return std::any_of(
-            ranch_.feedings.begin(), ranch_.feedings.end(),
-            [&](const FeedingRecord& f) { return f.herd == herd && f.from <= day && day <= f.to; });
-    }
-
     // nullopt when the herd got its feed (or still has enough of the last).
     std::optional<Error> feed(HerdId herd, sys_days day) {
         std::optional<Error> last;
         for (const PastureId pasture : pastures_to_try(herd, day)) {
             auto made = feed_in(herd, day, pasture);
             if (made) {
-                accept(herd, pasture, std::move(*made));
+                if (*made) accept(std::move(**made));
                 return std::nullopt;
             }
-            if (made.error().code == "nothing_due") return std::nullopt;
             last = made.error();
         }
         if (!last)
@@ -128,7 +119,8 @@ class Scheduler {
         return moved_since ? listed : *run.now_in;
     }
 
-    Result<ScheduledFeeding> feed_in(HerdId herd, sys_days day, PastureId pasture) {
+    // nullopt when nothing is due.
+    Result<std::optional<ScheduledFeeding>> feed_in(HerdId herd, sys_days day, PastureId pasture) {
         const WeatherDay* weather = weather_on(ranch_, day);
         const bool thaw = weather != nullptr && weather->thaw;
         const auto ground = context_.plain_ground(pasture, thaw);
@@ -138,7 +130,7 @@ class Scheduler {
                 {"no_line",
                  "No ground here may be fed on: setbacks, fence strip and off-limits ground cover "
                  "all of it.",
-                 fmt::format("{}, pasture {}", name_day(ranch_[herd], day), ranch_[pasture].name),
+                 name_feeding(ranch_, herd, day, pasture),
                  "Check the setbacks in off_limits, or list another pasture for this herd."});
         Point place;
         std::vector<RankedRig> rigs;
@@ -148,10 +140,9 @@ class Scheduler {
             if (!rigs.empty()) break;
         }
         if (rigs.empty())
-            return fail(
-                {"yard_unreachable", why_no_way(day, pasture),
-                 fmt::format("{}, pasture {}", name_day(ranch_[herd], day), ranch_[pasture].name),
-                 "Open or add a gate, or draw the missing trail."});
+            return fail({"yard_unreachable", why_no_way(day, pasture),
+                         name_feeding(ranch_, herd, day, pasture),
+                         "Open or add a gate, or draw the missing trail."});
         Error last;
         for (const RankedRig& ranked : rigs) {
             auto made = feed_with(herd, day, pasture, ranked.rig, place, thaw);
@@ -165,11 +156,11 @@ class Scheduler {
     std::string why_no_way(sys_days day, PastureId pasture) {
         const TravelMap& map = context_.travel(day, ranch_.rigs.front());
         return ranch_.yards.empty() ? "There is no bale yard."
-                                    : map.why_not(YardId::at(0), pasture);
+                                    : map.why_not(YardId::at(0), pasture, day);
     }
 
-    Result<ScheduledFeeding> feed_with(HerdId herd, sys_days day, PastureId pasture, RigId rig,
-                                       Point place, bool thaw) {
+    Result<std::optional<ScheduledFeeding>> feed_with(HerdId herd, sys_days day, PastureId pasture,
+                                                      RigId rig, Point place, bool thaw) {
         ScheduledFeeding f{.date = day,
                            .days = std::max(1, ranch_[herd].feed_every_days),
                            .herd = herd,
@@ -180,7 +171,7 @@ class Scheduler {
                            has_shelter(ranch_, pasture), mean_bale);
         if (!due(f)) {
             skip(f);
-            return fail({"nothing_due", "", "", ""});
+            return std::nullopt;
         }
         auto lots = pick_lots(f, place);
         if (!lots) return fail(name_lot_error(lots.error(), herd, day));
@@ -291,39 +282,24 @@ class Scheduler {
         return list;
     }
 
-    // Fills offered and needed, and the mix's composition. With bales a day, need is counted in
-    // bales: what is left of the last feeding counts as the bales it was.
+    // Fills the mix and what is needed. With bales a day, need is counted in bales: what is left of
+    // the last feeding counts as the bales it was.
     void settle_amounts(ScheduledFeeding& f) const {
         const Running& run = running_[f.herd.index()];
-        int count = 0;
-        f.offered_kg = 0.0;
-        f.mix = HayQuality{0.0, 0.0, 0.0, 0.0, true};
-        for (const LotPick& pick : f.lots.picks) {
-            const HayLot& lot = ranch_[pick.lot];
-            const double dm = pick.count * lot.bale_dm_kg();
-            count += pick.count;
-            f.offered_kg += dm;
-            f.mix.cp_ratio += dm * lot.quality.cp_ratio;
-            f.mix.tdn_ratio += dm * lot.quality.tdn_ratio;
-            f.mix.p_ratio += dm * lot.quality.p_ratio;
-            f.mix.k_ratio += dm * lot.quality.k_ratio;
-            f.mix.tested = f.mix.tested && lot.quality.tested;
-        }
-        for (double* part : {&f.mix.cp_ratio, &f.mix.tdn_ratio, &f.mix.p_ratio, &f.mix.k_ratio})
-            *part /= f.offered_kg;
+        f.mix = mix_of(ranch_, f.lots.picks);
         f.needed_kg = f.need.offered_kg + run.skipped_kg;
         f.need.eaten_kg += run.skipped_kg * (1.0 - ranch_[f.rig].waste_ratio);
         if (f.need.bales) {
-            const double bale = f.offered_kg / count;
-            const double left = run.surplus_bales + count - *f.need.bales;
+            const double bale = f.mix.dm_kg / f.mix.bales;
+            const double left = run.surplus_bales + f.mix.bales - *f.need.bales;
             const double before = run.surplus_bales + run.skipped_bales;
-            f.needed_kg = f.offered_kg - left * bale + before * run.last_bale_dm_kg;
+            f.needed_kg = f.mix.dm_kg - left * bale + before * run.last_bale_dm_kg;
             f.need.offered_kg = f.needed_kg;
             f.need.eaten_kg = f.needed_kg * (1.0 - ranch_[f.rig].waste_ratio);
         }
     }
 
-    Result<ScheduledFeeding> lay_out(ScheduledFeeding f, bool thaw) {
+    Result<std::optional<ScheduledFeeding>> lay_out(ScheduledFeeding f, bool thaw) {
         const Rig& rig = ranch_[f.rig];
         double kg = 0.0;
         for (const ScheduledLoad& load : f.loads) kg += load.hay_kg;
@@ -336,11 +312,12 @@ class Scheduler {
             const auto found = context_.candidates(f.pasture, rig, thaw, lengths);
             if (!found) return fail(found.error());
             if ((*found)->empty()) continue;
-            const auto* near =
+            const ReachableLines near =
                 context_.reachable(**found, f.date, rig, f.pasture, yards_of(f.loads));
-            if (near->empty()) continue;
+            if (near.candidates->empty()) continue;
             f.lay_kg_per_m = lay;
-            f.candidates = near;
+            f.candidates = near.candidates;
+            f.way_s = near.way_s;
             return f;
         }
         return fail(no_line_error(f, thaw));
@@ -353,28 +330,25 @@ class Scheduler {
                         "fence strip, setbacks, slope "
                         "and turning radius leave no room.",
                         ranch_[f.rig].name, thaw ? " while soft ground is closed" : ""),
-            fmt::format("{}, pasture {}", name_day(ranch_[f.herd], f.date), ranch_[f.pasture].name),
+            name_feeding(ranch_, f.herd, f.date, f.pasture),
             "List another pasture for this herd, raise the rig's greatest lay rate, or check the "
             "slope limit and setbacks."};
     }
 
-    void accept(HerdId herd, PastureId pasture, ScheduledFeeding f) {
-        Running& run = running_[herd.index()];
-        int count = 0;
-        for (const LotPick& pick : f.lots.picks) {
+    void accept(ScheduledFeeding f) {
+        Running& run = running_[f.herd.index()];
+        for (const LotPick& pick : f.lots.picks)
             schedule_.lots_left[pick.lot.index()] -= pick.count;
-            count += pick.count;
-        }
         if (f.need.bales) {
-            run.surplus_bales += count - *f.need.bales;
-            run.last_bale_dm_kg = f.offered_kg / count;
+            run.surplus_bales += f.mix.bales - *f.need.bales;
+            run.last_bale_dm_kg = f.mix.dm_kg / f.mix.bales;
         } else {
-            run.surplus_kg += f.offered_kg - f.need.offered_kg;
+            run.surplus_kg += f.mix.dm_kg - f.need.offered_kg;
         }
         run.skipped_kg = 0.0;
         run.skipped_bales = 0.0;
-        const PastureId home = home_of(herd, f.date);
-        if (pasture != home) note_move(herd, f.date, home, pasture);
+        const PastureId home = home_of(f.herd, f.date);
+        if (f.pasture != home) note_move(f.herd, f.date, home, f.pasture);
         schedule_.feedings.push_back(std::move(f));
     }
 
@@ -406,6 +380,10 @@ PastureId pasture_on(const Ranch& ranch, HerdId herd, sys_days day) {
         since = move.date;
     }
     return now;
+}
+
+std::string name_feeding(const Ranch& ranch, HerdId herd, sys_days day, PastureId pasture) {
+    return fmt::format("{}, pasture {}", name_day(ranch[herd], day), ranch[pasture].name);
 }
 
 Result<FeedSchedule> feed_schedule(PlanContext& context, const PlanRequest& request) {

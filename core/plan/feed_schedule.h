@@ -5,6 +5,7 @@
 
 #include "core/base/result.h"
 #include "core/plan/choose_lots.h"
+#include "core/plan/hay_mix.h"
 #include "core/plan/plan.h"
 #include "core/plan/plan_context.h"
 #include "core/plan/plan_request.h"
@@ -31,14 +32,13 @@ struct ScheduledFeeding {
     PastureId pasture;
     RigId rig;
     FeedNeed need;
-    double needed_kg = 0.0;   // DM to offer, what is left of the last feeding counted
-    double offered_kg = 0.0;  // DM
+    double needed_kg = 0.0;  // DM to offer, what is left of the last feeding counted
     LotChoice lots;
-    HayQuality mix;  // DM-weighted
+    HayMix mix;  // of the lots: what is offered
     std::vector<ScheduledLoad> loads;
     double lay_kg_per_m = 0.0;
-    const std::vector<Candidate>* candidates = nullptr;  // owned by the context
-    std::vector<Caution> cautions;
+    const std::vector<Candidate>* candidates = nullptr;  // never empty; owned by the context
+    const std::vector<double>* way_s = nullptr;          // time on the way of each; likewise
 };
 
 struct FeedSchedule {
@@ -53,5 +53,9 @@ struct FeedSchedule {
 
 // The pasture a herd is in on a day: the last of its moves up to then, else the first listed.
 [[nodiscard]] PastureId pasture_on(const Ranch& ranch, HerdId herd, sys_days day);
+
+// "herd Main cows, 2027-01-11, pasture Home Flat": where a problem of that feeding lies.
+[[nodiscard]] std::string name_feeding(const Ranch& ranch, HerdId herd, sys_days day,
+                                       PastureId pasture);
 
 }  // namespace haylane

@@ -1,6 +1,7 @@
 #include "core/plan/haul_loads.h"
 
 #include "core/haul/load_work.h"
+#include "core/ration/feed_space.h"
 
 #include <algorithm>
 #include <optional>
@@ -103,7 +104,7 @@ void haul_loads(PlanContext& context, const ScheduledFeeding& feeding, const Can
     }
     planned.lay_kg_per_m = feeding.lay_kg_per_m;
     planned.line_m_per_head =
-        planned.line_length_m / std::max(1, context.ranch()[feeding.herd].head);
+        line_space_m_per_head(planned.line_length_m, context.ranch()[feeding.herd].head);
 }
 
 }  // namespace haylane

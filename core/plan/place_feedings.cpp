@@ -2,10 +2,7 @@
 // least possible, so its unit drops out.
 #include "core/plan/place_feedings.h"
 
-#include "core/base/parallel.h"
 #include "core/deposit/excreta_places.h"
-#include "core/plan/load_out.h"
-#include "core/plan/way_time.h"
 
 #include <algorithm>
 #include <map>
@@ -14,10 +11,9 @@ namespace haylane {
 
 namespace {
 
-double of_measure(const Nutrients& amounts, const std::string& measure) {
-    if (measure == "n") return amounts.n_kg;
-    if (measure == "k2o") return amounts.k2o_kg;
-    return amounts.p2o5_kg;
+double of_measure(const Nutrients& amounts, Measure measure) {
+    if (measure == Measure::n) return amounts.n_kg;
+    return measure == Measure::k2o ? amounts.k2o_kg : amounts.p2o5_kg;
 }
 
 Raster<double> scaled(Raster<double> raster, double factor) {
@@ -39,11 +35,6 @@ std::vector<int> groups_of(const Ranch& ranch) {
     return group;
 }
 
-double wind_on(const Ranch& ranch, sys_days day) {
-    const WeatherDay* weather = weather_on(ranch, day);
-    return weather != nullptr && weather->wind_from_rad ? *weather->wind_from_rad : -1.0;
-}
-
 // Old lines of this season (or of rest_days) that new lines keep away from.
 std::vector<RestingLine> resting_lines(const Ranch& ranch, const std::map<int, int>& ground_of,
                                        sys_days from) {
@@ -61,61 +52,54 @@ std::vector<RestingLine> resting_lines(const Ranch& ranch, const std::map<int, i
     return lines;
 }
 
+// What the settings and the request say, without grounds and feedings.
+LineChoiceInput input_of(const Settings& s, const PlanRequest& request) {
+    return {.spacing_m = s.spacing_m,
+            .rest_days = static_cast<int>(s.rest_days),
+            .window_m = s.window_m,
+            .sigma_line_m = s.sigma_line_m,
+            .cost_weight_ratio = s.cost_weight_ratio,
+            .seed = request.seed,
+            .threads = request.threads,
+            .swap_rounds = request.swap_rounds,
+            .progress = request.progress};
+}
+
+ChoiceMass mass_of(const DepositSplit& split, const ExcretaPlaces& places, Measure measure) {
+    const double excreted = of_measure(split.excreted, measure);
+    return {of_measure(split.residue, measure), excreted * places.line_ratio,
+            scaled(places.elsewhere, excreted)};
+}
+
 }  // namespace
 
-Placement place_feedings(PlanContext& context, const FeedSchedule& schedule,
-                         const std::vector<PastureLoad>& loads, const PlanRequest& request) {
-    const Ranch& ranch = context.ranch();
-    const Settings& s = ranch.settings;
-    LineChoiceInput input;
-    std::map<int, int> ground_of;  // pasture -> index in input.grounds
+LineChoice place_feedings(const Ranch& ranch, const FeedSchedule& schedule,
+                          const std::vector<PastureLoad>& loads, const PlanRequest& request) {
+    const Measure measure = measure_named(ranch.settings.objective_measure);
     const std::vector<int> groups = groups_of(ranch);
-    for (const ScheduledFeeding& feeding : schedule.feedings) {
-        const auto index = static_cast<int>(input.grounds.size());
-        if (!ground_of.emplace(feeding.pasture.value, index).second) continue;
-        const PastureLoad& load = loads[feeding.pasture.index()];
-        input.grounds.push_back({&load.ground,
-                                 layer(load.before, measure_named(s.objective_measure)),
-                                 groups[feeding.pasture.index()]});
-    }
-    Placement placement;
+    LineChoiceInput input = input_of(ranch.settings, request);
+    std::map<int, int> ground_of;         // pasture -> index in input.grounds
     std::map<int, ExcretaPlaces> places;  // by pasture
     for (const ScheduledFeeding& feeding : schedule.feedings) {
-        const DepositSplit split = split_of(ranch, feeding);
-        const PastureGround& ground = loads[feeding.pasture.index()].ground;
-        const double excreted = of_measure(split.excreted, s.objective_measure);
-        auto [fall, fresh] = places.try_emplace(feeding.pasture.value);
-        if (fresh) fall->second = excreta_places(ranch, ground);
-        const TravelMap& travel = context.travel(feeding.date, ranch[feeding.rig]);
-        const std::vector<YardId> yards = yards_of(feeding.loads);
-        std::vector<double> haul(feeding.candidates->size());
-        parallel_for(haul.size(), request.threads, [&](std::size_t c) {
-            haul[c] = way_time_s(travel, feeding.pasture, yards, (*feeding.candidates)[c]);
-        });
+        const PastureLoad& load = loads[feeding.pasture.index()];
+        const auto [ground, fresh] =
+            ground_of.emplace(feeding.pasture.value, static_cast<int>(input.grounds.size()));
+        if (fresh) {
+            input.grounds.push_back(
+                {&load.ground, layer(load.before, measure), groups[feeding.pasture.index()]});
+            places[feeding.pasture.value] = excreta_places(ranch, load.ground);
+        }
         input.feedings.push_back(
-            {.id = format_day(feeding.date) + "/" + ranch[feeding.herd].name,
-             .date = feeding.date,
-             .ground = ground_of[feeding.pasture.value],
+            {.date = feeding.date,
+             .ground = ground->second,
              .candidates = feeding.candidates,
-             .money = haul,
-             .mass = {of_measure(split.residue, s.objective_measure),
-                      excreted * fall->second.line_ratio, scaled(fall->second.elsewhere, excreted)},
+             .money = *feeding.way_s,
+             .mass = mass_of(split_of(ranch, feeding), places[feeding.pasture.value], measure),
              .rig = &ranch[feeding.rig],
-             .wind_from_rad = wind_on(ranch, feeding.date)});
-        placement.haul_s.push_back(std::move(haul));
+             .wind_from_rad = wind_from_rad_on(ranch, feeding.date)});
     }
     input.resting = resting_lines(ranch, ground_of, request.from);
-    input.spacing_m = s.spacing_m;
-    input.rest_days = static_cast<int>(s.rest_days);
-    input.window_m = s.window_m;
-    input.sigma_line_m = s.sigma_line_m;
-    input.cost_weight_ratio = s.cost_weight_ratio;
-    input.seed = request.seed;
-    input.threads = request.threads;
-    input.swap_rounds = request.swap_rounds;
-    input.progress = request.progress;
-    placement.choice = choose_lines(input);
-    return placement;
+    return choose_lines(input);
 }
 
 }  // namespace haylane

@@ -9,14 +9,9 @@
 
 namespace haylane {
 
-struct Placement {
-    LineChoice choice;
-    std::vector<std::vector<double>>
-        haul_s;  // by feeding and candidate: time on the way, all loads
-};
-
-[[nodiscard]] Placement place_feedings(PlanContext& context, const FeedSchedule& schedule,
-                                       const std::vector<PastureLoad>& loads,
-                                       const PlanRequest& request);
+// By feeding of the schedule. Haul counts as time on the way.
+[[nodiscard]] LineChoice place_feedings(const Ranch& ranch, const FeedSchedule& schedule,
+                                        const std::vector<PastureLoad>& loads,
+                                        const PlanRequest& request);
 
 }  // namespace haylane

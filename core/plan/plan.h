@@ -100,11 +100,13 @@ struct PlannedFeeding {
     StartHint start;
     std::string toward;  // "northeast, toward the windmill"
     DepositMass deposit;
-    DepositMass deposit_other;  // cake and mineral
-    double above_nearest_s = 0.0;
+    DepositMass deposit_other;     // cake and mineral
+    double above_nearest_s = 0.0;  // over the nearest lines that the rules left
     std::optional<double> above_nearest_cost;
-    double ground_so_far_bales_per_m2 = 0.0;  // mean over the pasture's feedable ground
-    double heaviest_bales_per_m2 = 0.0;       // heaviest acre-sized place
+    // What past feedings left, as seen through the window (window_m, 10 m): mean along these lines,
+    // and the pasture's heaviest place.
+    double ground_so_far_bales_per_m2 = 0.0;
+    double heaviest_bales_per_m2 = 0.0;
     std::vector<Caution> cautions;
     std::string why;
 };

@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <utility>
 
 #include <fmt/format.h>
@@ -72,22 +71,24 @@ Result<const FeedableGround*> PlanContext::dry_ground(PastureId pasture) {
     return plain_ground(pasture, false);
 }
 
-const std::vector<Candidate>* PlanContext::reachable(const std::vector<Candidate>& all,
-                                                     sys_days day, const Rig& rig,
-                                                     PastureId pasture,
-                                                     const std::vector<YardId>& yards) {
+ReachableLines PlanContext::reachable(const std::vector<Candidate>& all, sys_days day,
+                                      const Rig& rig, PastureId pasture,
+                                      const std::vector<YardId>& yards) {
     const TravelMap& map = travel(day, rig);
     std::string key = fmt::format("{}|{}", fmt::ptr(&all), fmt::ptr(&map));
     for (const YardId yard : yards) key += fmt::format("|{}", yard.value);
-    auto& place = reachable_[key];
-    if (place.all_of == nullptr) {
-        place.all_of = &all;
-        std::copy_if(all.begin(), all.end(), std::back_inserter(place.some),
-                     [&](const Candidate& candidate) {
-                         return std::isfinite(way_time_s(map, pasture, yards, candidate));
-                     });
+    const auto [at, fresh] = reachable_.try_emplace(key);
+    Reachable& place = at->second;
+    if (fresh) {
+        for (const Candidate& candidate : all) {
+            const double time = way_time_s(map, pasture, yards, candidate);
+            if (!std::isfinite(time)) continue;
+            place.some.push_back(candidate);
+            place.way_s.push_back(time);
+        }
+        if (place.some.size() == all.size()) place.some.clear();
     }
-    return place.some.size() == all.size() ? &all : &place.some;
+    return {place.way_s.size() == all.size() ? &all : &place.some, &place.way_s};
 }
 
 const TravelMap& PlanContext::travel(sys_days day, const Rig& rig) {

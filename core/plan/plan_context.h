@@ -18,6 +18,12 @@
 
 namespace haylane {
 
+// Ways to lay a feeding that can be driven to. Owned by the context.
+struct ReachableLines {
+    const std::vector<Candidate>* candidates = nullptr;
+    const std::vector<double>* way_s = nullptr;  // by candidate: driving time of all its loads
+};
+
 class PlanContext {
   public:
     PlanContext(const Ranch& ranch, std::vector<std::string> blocked);
@@ -36,11 +42,10 @@ class PlanContext {
     [[nodiscard]] Result<const std::vector<Candidate>*> candidates(
         PastureId pasture, const Rig& rig, bool thaw, const std::vector<LineRequest::Load>& loads);
     // Those of the candidates whose every line can be driven to from its load's yard on that day;
-    // the same vector when all can.
-    [[nodiscard]] const std::vector<Candidate>* reachable(const std::vector<Candidate>& all,
-                                                          sys_days day, const Rig& rig,
-                                                          PastureId pasture,
-                                                          const std::vector<YardId>& yards);
+    // the same vector when all can. `yards` by load.
+    [[nodiscard]] ReachableLines reachable(const std::vector<Candidate>& all, sys_days day,
+                                           const Rig& rig, PastureId pasture,
+                                           const std::vector<YardId>& yards);
     // Problems found while building travel maps, each once.
     [[nodiscard]] const Problems& problems() const { return problems_; }
 
@@ -56,8 +61,8 @@ class PlanContext {
     std::map<std::string, std::unique_ptr<TravelMap>> travel_;
     std::map<std::string, std::unique_ptr<std::vector<Candidate>>> candidates_;
     struct Reachable {
-        const std::vector<Candidate>* all_of = nullptr;
-        std::vector<Candidate> some;
+        std::vector<Candidate> some;  // empty when all can be reached
+        std::vector<double> way_s;
     };
     std::map<std::string, Reachable> reachable_;  // nodes of a map do not move
     Problems problems_;

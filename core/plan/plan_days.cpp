@@ -1,8 +1,8 @@
 // Stages in order, each a file of its own: feed_schedule, loads_before, place_feedings, haul_loads,
-// then the ground afterwards and the words. Nothing here computes; it hands values on.
+// then the ground afterwards and the words. Here values are handed on and totalled.
 #include "core/plan/plan_days.h"
 
-#include "core/base/units.h"
+#include "core/base/require.h"
 #include "core/haul/fuel.h"
 #include "core/haul/load_work.h"
 #include "core/plan/cautions.h"
@@ -10,6 +10,7 @@
 #include "core/plan/describe.h"
 #include "core/plan/feed_schedule.h"
 #include "core/plan/ground_loads.h"
+#include "core/plan/ground_so_far.h"
 #include "core/plan/haul_loads.h"
 #include "core/plan/hay_lasts.h"
 #include "core/plan/place_feedings.h"
@@ -51,49 +52,13 @@ DepositMass mass_of(const DepositSplit& split) {
 
 // Cake and mineral: what is not kept by the animals, as mass only.
 DepositMass other_mass(const Herd& herd, int days, const Settings& s) {
-    constexpr double kP2o5PerP = 2.2914;
-    constexpr double kNPerCp = 0.16;
     const double head_days = static_cast<double>(herd.head) * days;
     DepositMass mass;
     mass.n_kg =
-        herd.cake_kg * herd.cake_cp_ratio * kNPerCp * head_days * (1.0 - s.retained_n_ratio);
+        herd.cake_kg * herd.cake_cp_ratio / kProteinPerN * head_days * (1.0 - s.retained_n_ratio);
     mass.p2o5_kg = (herd.cake_kg * herd.cake_p_ratio + herd.mineral_kg * herd.mineral_p_ratio) *
                    kP2o5PerP * head_days * (1.0 - s.retained_p_ratio);
     return mass;
-}
-
-// Bales per m2 already under the lines, and in the heaviest place of the pasture, through the
-// window.
-struct GroundSoFar {
-    double here_per_m2 = 0.0;
-    double mean_per_m2 = 0.0;
-    double heaviest_per_m2 = 0.0;
-};
-
-GroundSoFar ground_so_far(const PastureGround& ground, const Raster<double>& seen,
-                          const std::vector<PlannedLine>& lines) {
-    GroundSoFar so_far;
-    const Grid& grid = seen.grid;
-    double samples = 0.0;
-    for (const PlannedLine& line : lines) {
-        for (const Point p : densified(line.path, grid.cell_m)) {
-            const int i = grid.column(p.x);
-            const int j = grid.row(p.y);
-            if (!grid.holds(i, j)) continue;
-            so_far.here_per_m2 += seen(i, j);
-            samples += 1.0;
-        }
-    }
-    if (samples > 0.0) so_far.here_per_m2 /= samples * grid.cell_area_m2();
-    for (std::size_t c = 0; c < seen.values.size(); ++c) {
-        if (ground.mask.values[c] == 0) continue;
-        so_far.mean_per_m2 += seen.values[c];
-        so_far.heaviest_per_m2 = std::max(so_far.heaviest_per_m2, seen.values[c]);
-    }
-    so_far.mean_per_m2 /=
-        std::max<double>(1.0, static_cast<double>(ground.cells)) * grid.cell_area_m2();
-    so_far.heaviest_per_m2 /= grid.cell_area_m2();
-    return so_far;
 }
 
 std::string why_sentence(const GroundSoFar& so_far, const PlannedFeeding& planned,
@@ -141,7 +106,7 @@ class Planner {
         if (!loads) return fail(loads.error());
         result_.loads = std::move(*loads);
         request_.progress("lines", 0.3);
-        placement_ = place_feedings(context_, schedule_, result_.loads, request_);
+        choice_ = place_feedings(ranch_, schedule_, result_.loads, request_);
         if (request_.progress.stopped())
             return fail({"cancelled", "Stopped before the plan was done.", "", "Run it again."});
         request_.progress("hauls", 0.8);
@@ -158,25 +123,30 @@ class Planner {
         std::map<int, Raster<double>> seen;  // bales through the window, by pasture
         RigsOut out;
         for (std::size_t f = 0; f < schedule_.feedings.size(); ++f) {
-            const ScheduledFeeding& feeding = schedule_.feedings[f];
-            const int chosen = placement_.choice.chosen[f];
-            if (chosen < 0) {
-                plan.problems.push_back({"no_line", Severity::error, where(feeding),
-                                         "No line keeps every rule that never yields.",
-                                         "List another pasture for this herd."});
-                continue;
-            }
-            const PastureLoad& load = result_.loads[feeding.pasture.index()];
-            auto [place, fresh] = seen.try_emplace(feeding.pasture.value);
+            const PastureId pasture = schedule_.feedings[f].pasture;
+            const PastureLoad& load = result_.loads[pasture.index()];
+            auto [place, fresh] = seen.try_emplace(pasture.value);
             if (fresh)
                 place->second =
                     through_window(load.ground, load.before.bales, ranch_.settings.window_m);
-            plan.feedings.push_back(planned_feeding(f, static_cast<std::size_t>(chosen),
-                                                    load.ground, place->second, out));
+            plan.feedings.push_back(planned_feeding(f, load.ground, place->second, out));
         }
     }
 
-    PlannedFeeding planned_feeding(std::size_t f, std::size_t chosen, const PastureGround& ground,
+    // Every scheduled feeding has candidates, so one was chosen.
+    std::size_t chosen(std::size_t f) const {
+        require(choice_.chosen[f] >= 0, "a scheduled feeding without a line");
+        return static_cast<std::size_t>(choice_.chosen[f]);
+    }
+    const Candidate& chosen_lines(std::size_t f) const {
+        return (*schedule_.feedings[f].candidates)[chosen(f)];
+    }
+    double above_nearest_s(std::size_t f) const {
+        const std::vector<double>& way_s = *schedule_.feedings[f].way_s;
+        return way_s[chosen(f)] - way_s[static_cast<std::size_t>(choice_.nearest[f])];
+    }
+
+    PlannedFeeding planned_feeding(std::size_t f, const PastureGround& ground,
                                    const Raster<double>& seen, RigsOut& out) {
         const ScheduledFeeding& feeding = schedule_.feedings[f];
         PlannedFeeding planned{.date = feeding.date,
@@ -187,17 +157,16 @@ class Planner {
                                .rig = feeding.rig,
                                .dm_eaten_kg = feeding.need.eaten_kg,
                                .dm_needed_kg = feeding.needed_kg,
-                               .dm_offered_kg = feeding.offered_kg,
+                               .dm_offered_kg = feeding.mix.dm_kg,
                                .cp_ratio = feeding.lots.cp_ratio,
                                .tdn_ratio = feeding.lots.tdn_ratio};
         for (const LotPick& pick : feeding.lots.picks)
             planned.bales.push_back({pick.lot, ranch_[pick.lot].yard, pick.count});
-        haul_loads(context_, feeding, (*feeding.candidates)[chosen], out, planned);
+        haul_loads(context_, feeding, chosen_lines(f), out, planned);
         planned.deposit = mass_of(split_of(ranch_, feeding));
         planned.deposit_other = other_mass(ranch_[feeding.herd], feeding.days, ranch_.settings);
         describe_start(feeding, planned);
-        const std::vector<double>& haul = placement_.haul_s[f];
-        planned.above_nearest_s = haul[chosen] - *std::min_element(haul.begin(), haul.end());
+        planned.above_nearest_s = above_nearest_s(f);
         planned.above_nearest_cost = above_cost(feeding, planned.above_nearest_s);
         const GroundSoFar so_far = ground_so_far(ground, seen, planned.lines);
         planned.ground_so_far_bales_per_m2 = so_far.here_per_m2;
@@ -234,12 +203,13 @@ class Planner {
     }
 
     void note_yield(std::size_t f) {
-        const Yielded yielded = placement_.choice.yielded[f];
+        const Yielded yielded = choice_.yielded[f];
         if (yielded == Yielded::nothing) return;
         const bool spacing = yielded == Yielded::spacing;
+        const ScheduledFeeding& feeding = schedule_.feedings[f];
         result_.plan.problems.push_back(
             {spacing ? "spacing_yielded" : "rest_yielded", Severity::warning,
-             where(schedule_.feedings[f]),
+             name_feeding(ranch_, feeding.herd, feeding.date, feeding.pasture),
              spacing
                  ? "No room is left a full spacing from other lines: this one lies closer."
                  : "No rested ground is left: this line lies on ground fed earlier this season.",
@@ -249,24 +219,15 @@ class Planner {
     void fill_ground() {
         std::vector<PlacedFeeding> placed;
         for (std::size_t f = 0; f < schedule_.feedings.size(); ++f) {
-            const int chosen = placement_.choice.chosen[f];
-            if (chosen < 0) continue;
             const ScheduledFeeding& feeding = schedule_.feedings[f];
             MultiPolyline lines;
-            for (const CandidateLine& line :
-                 (*feeding.candidates)[static_cast<std::size_t>(chosen)].lines)
-                lines.push_back(line.path);
-            int bales = 0;
-            for (const LotPick& pick : feeding.lots.picks) bales += pick.count;
-            const WeatherDay* weather = weather_on(ranch_, feeding.date);
+            for (const CandidateLine& line : chosen_lines(f).lines) lines.push_back(line.path);
             placed.push_back({feeding.pasture,
                               {.shape = std::move(lines),
                                .split = split_of(ranch_, feeding),
-                               .bales = static_cast<double>(bales),
+                               .bales = static_cast<double>(feeding.mix.bales),
                                .rig = &ranch_[feeding.rig],
-                               .wind_from_rad = weather != nullptr && weather->wind_from_rad
-                                                    ? *weather->wind_from_rad
-                                                    : -1.0}});
+                               .wind_from_rad = wind_from_rad_on(ranch_, feeding.date)}});
         }
         add_to_loads(ranch_, placed, result_.loads);
         fill_evenness();
@@ -299,7 +260,7 @@ class Planner {
         plan.from = request_.from;
         plan.days = request_.days;
         plan.seed = request_.seed;
-        plan.optimality = placement_.choice.optimality;
+        plan.optimality = choice_.optimality;
         fill_totals();
         add_long_day_cautions();
         const auto lasts = hay_lasts(ranch_, schedule_.lots_left,
@@ -377,17 +338,12 @@ class Planner {
         }
     }
 
-    std::string where(const ScheduledFeeding& f) const {
-        return fmt::format("herd {}, {}, pasture {}", ranch_[f.herd].name, format_day(f.date),
-                           ranch_[f.pasture].name);
-    }
-
     const CheckedRanch& checked_;
     const Ranch& ranch_;
     const PlanRequest& request_;
     PlanContext context_;
     FeedSchedule schedule_;
-    Placement placement_;
+    LineChoice choice_;
     PlanResult result_;
 };
 

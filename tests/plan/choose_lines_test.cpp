@@ -42,7 +42,6 @@ sys_days day(int n) { return sys_days{std::chrono::year{2027} / 1 / 1} + std::ch
 
 ChoiceFeeding feeding_on(const Case& c, std::size_t ground, int date, double mass_kg) {
     ChoiceFeeding feeding;
-    feeding.id = std::to_string(date);
     feeding.date = day(date);
     feeding.ground = static_cast<int>(ground);
     feeding.candidates = c.sets[ground].get();
@@ -134,7 +133,8 @@ TEST(ChoiceModel, ObjectiveIsThatOfTheDefinition) {
                 (*feeding.candidates)[static_cast<std::size_t>(chosen[f])].lines[0].path;
             add_cells(residue_cells({path}, feeding.rig, feeding.wind_from_rad, ground),
                       feeding.mass.residue_kg, load);
-            walk_line(path, feeding.mass.line_kg / length_m(path), ground, near_line);
+            add_cells(cells_along(path, feeding.mass.line_kg / length_m(path), ground), 1.0,
+                      near_line);
             for (std::size_t n = 0; n < load.values.size(); ++n) {
                 load.values[n] += feeding.mass.elsewhere_kg.values[n];
             }
@@ -351,6 +351,7 @@ TEST(ChooseLines, SaysMinusOneWhereThereIsNoCandidate) {
     const auto made = ladder(0, 2);
     const LineChoice choice = choose_lines(made->input);
     EXPECT_EQ(choice.chosen, (std::vector<int>{-1, -1}));
+    EXPECT_EQ(choice.nearest, choice.chosen);
     EXPECT_EQ(choice.optimality.candidates, 0);
     EXPECT_NEAR(choice.optimality.objective, choice.optimality.lower_bound, 1e-12);
 }
@@ -372,6 +373,27 @@ TEST(ChooseLines, TakesTheCheaperOfEqualPlaces) {
     EXPECT_EQ(choose_lines(made->input).chosen[0], 13);
 }
 
+// A line that lies beside a resting or an earlier one does not count as near.
+TEST(ChooseLines, NearestIsTheCheapestThatTheRulesLeave) {
+    const auto made = ladder(20, 2);
+    std::vector<double> money(20, 10.0);
+    money[3] = 1.0;   // beside the resting line
+    money[15] = 2.0;  // where the first feeding goes
+    money[16] = 3.0;  // 6 m from that
+    money[9] = 4.0;
+    for (ChoiceFeeding& feeding : made->input.feedings) feeding.money = money;
+    made->input.resting.push_back({0, {{24.0, 0.0}, {24.0, 150.0}}, day(-5)});
+    made->input.cost_weight_ratio = 0.0;
+    const LineChoice even = choose_lines(made->input);
+    EXPECT_EQ(even.nearest[0], 15);
+    const int first = even.chosen[0];
+    EXPECT_EQ(even.nearest[1], std::abs(first - 15) >= 2 ? 15 : std::abs(first - 16) >= 2 ? 16 : 9);
+    made->input.cost_weight_ratio = 100.0;
+    const LineChoice cheap = choose_lines(made->input);
+    EXPECT_EQ(cheap.chosen, (std::vector<int>{15, 9}));
+    EXPECT_EQ(cheap.nearest, cheap.chosen);
+}
+
 TEST(LineRules, MeasureTrueDistances) {
     const Polyline a{{0.0, 0.0}, {10.0, 0.0}};
     EXPECT_EQ(clearance(a, {{5.0, -5.0}, {5.0, 5.0}}, 12.0), Clearance::touching);  // cross
@@ -385,7 +407,7 @@ TEST(LineRules, MeasureTrueDistances) {
             b.push_back({60.0 * random.uniform(), 60.0 * random.uniform()});
             c.push_back({40.0 + 60.0 * random.uniform(), 60.0 * random.uniform()});
         }
-        EXPECT_NEAR(capped_distance_m(b, c, 20.0), std::min(20.0, distance_m(b, c)), 1e-9);
+        EXPECT_NEAR(distance_m(b, c, 20.0), std::min(20.0, distance_m(b, c)), 1e-9);
     }
 }
 

@@ -1,6 +1,7 @@
 #include "core/base/units.h"
 #include "core/plan/daylight.h"
 #include "core/plan/describe.h"
+#include "core/plan/hay_mix.h"
 #include "core/plan/held_back.h"
 #include "core/plan/load_out.h"
 #include "tests/support/small_ranch.h"
@@ -55,6 +56,21 @@ TEST(Describe, CompassWordsTurnAtHalfPoints) {
     EXPECT_EQ(compass_word(units::rad_from_deg(22.6)), "northeast");
     EXPECT_EQ(compass_word(units::rad_from_deg(337.6)), "north");
     EXPECT_EQ(compass_word(units::rad_from_deg(270.0)), "west");
+}
+
+// By hand: 5 bales of 519.2 kg DM and 3 of 504 kg; CP 17 % and 7.8 %.
+TEST(HayMix, WeighsLotsByDryMatter) {
+    CheckedRanch checked = testing::small_ranch();
+    Ranch& ranch = checked.ranch;
+    const HayMix mix = mix_of(ranch, {{LotId::at(0), 5}, {LotId::at(1), 3}});
+    EXPECT_EQ(mix.bales, 8);
+    EXPECT_NEAR(mix.dm_kg, 4108.0, 1e-9);
+    EXPECT_NEAR(mix.quality.cp_ratio, (2596.0 * 0.17 + 1512.0 * 0.078) / 4108.0, 1e-12);
+    EXPECT_NEAR(mix.quality.k_ratio, (2596.0 * 0.017 + 1512.0 * 0.010) / 4108.0, 1e-12);
+    EXPECT_TRUE(mix.quality.tested);
+    ranch.lots[1].quality.tested = false;
+    EXPECT_FALSE(mix_of(ranch, {{LotId::at(0), 5}, {LotId::at(1), 3}}).quality.tested);
+    EXPECT_EQ(mix_of(ranch, {}).quality.cp_ratio, 0.0);
 }
 
 TEST(LoadOut, WholeBalesEvenLoadsOneYardEach) {
