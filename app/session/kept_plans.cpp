@@ -14,7 +14,7 @@ KeptDay with_lines(PlannedDay planned, const StoredPlan& plan) {
     KeptDay kept{std::move(planned), {}};
     for (const std::string& id : kept.planned.line_ids) {
         for (const StoredLine& line : plan.lines) {
-            if (line.id == id) kept.lines.push_back(line.path);
+            if (line.id == id) kept.lines.push_back({id, line.path});
         }
     }
     return kept;
@@ -37,6 +37,7 @@ Result<std::vector<KeptDay>> kept_days(const std::filesystem::path& book) {
         }
     }
     std::vector<KeptDay> kept;
+    kept.reserve(by_day.size());
     for (auto& [key, day] : by_day) kept.push_back(std::move(day));
     return kept;
 }

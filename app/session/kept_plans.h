@@ -3,7 +3,7 @@
 // it.
 
 #include "core/base/result.h"
-#include "core/geometry/polyline.h"
+#include "gis/book/record_feedings.h"
 #include "gis/exchange/planned_days.h"
 
 #include <filesystem>
@@ -13,7 +13,7 @@ namespace haylane {
 
 struct KeptDay {
     PlannedDay planned;
-    MultiPolyline lines;  // ranch frame
+    std::vector<FedLine> lines;  // those the book holds
 };
 
 // By date, then herd.

@@ -1,7 +1,9 @@
 #include "app/session/plan_ranch.h"
 
 #include "app/papers/week_sheet.h"
+#include "app/session/find_named.h"
 #include "app/session/kept_plans.h"
+#include "core/plan/hay_mix.h"
 #include "core/plan/plan_days.h"
 #include "gis/book/plan_store.h"
 #include "gis/exchange/lines_geojson.h"
@@ -18,56 +20,44 @@ namespace haylane {
 
 namespace {
 
-template <class T>
-std::optional<std::size_t> find_named(const std::vector<T>& items, const std::string& name) {
-    const auto found =
-        std::find_if(items.begin(), items.end(), [&](const T& item) { return item.name == name; });
-    if (found == items.end()) return std::nullopt;
-    return static_cast<std::size_t>(found - items.begin());
-}
-
-bool on_record(const Ranch& ranch, HerdId herd, sys_days day) {
-    return std::any_of(ranch.feedings.begin(), ranch.feedings.end(), [&](const FeedingRecord& f) {
-        return f.herd == herd && f.from <= day && day <= f.to;
-    });
+// The lots of a planned day that the ranch still has.
+std::vector<LotPick> picks_of(const Ranch& ranch, const PlannedDay& day) {
+    std::vector<LotPick> picks;
+    for (const auto& draw : day.bales) {
+        if (const auto lot = find_named(ranch.lots, draw.lot))
+            picks.push_back({LotId::at(*lot), draw.count});
+    }
+    return picks;
 }
 
 // A planned day as if it had been fed; takes its bales off the ranch's hay.
 FeedingRecord assumed_feeding(Ranch& ranch, const KeptDay& day, HerdId herd, PastureId pasture) {
+    const std::vector<LotPick> picks = picks_of(ranch, day.planned);
+    const HayMix mix = mix_of(ranch, picks);
     FeedingRecord record{.from = day.planned.date,
                          .to = day.planned.date,
                          .herd = herd,
                          .pasture = pasture,
+                         .bales = static_cast<double>(mix.bales),
+                         .bale_dm_kg = mix.bales > 0 ? mix.dm_kg / mix.bales : 0.0,
+                         .quality = mix.quality,
                          .source = Source::assumed,
                          .where = fmt::format("plan of {}", format_day(day.planned.date))};
-    record.quality = {0.0, 0.0, 0.0, 0.0, true};
-    double dm_kg = 0.0;
-    for (const auto& draw : day.planned.bales) {
-        const auto index = find_named(ranch.lots, draw.lot);
-        if (!index) continue;
-        HayLot& lot = ranch.lots[*index];
-        const double dm = draw.count * lot.bale_dm_kg();
-        lot.bales = std::max(0, lot.bales - draw.count);
-        record.lot = LotId::at(*index);
-        record.bales += draw.count;
-        record.quality.cp_ratio += dm * lot.quality.cp_ratio;
-        record.quality.tdn_ratio += dm * lot.quality.tdn_ratio;
-        record.quality.p_ratio += dm * lot.quality.p_ratio;
-        record.quality.k_ratio += dm * lot.quality.k_ratio;
-        dm_kg += dm;
-    }
-    if (dm_kg > 0.0) {
-        for (double* part : {&record.quality.cp_ratio, &record.quality.tdn_ratio,
-                             &record.quality.p_ratio, &record.quality.k_ratio})
-            *part /= dm_kg;
-        record.bale_dm_kg = dm_kg / record.bales;
+    for (const LotPick& pick : picks) {
+        HayLot& lot = ranch.lots[pick.lot.index()];
+        lot.bales = std::max(0, lot.bales - pick.count);
+        record.lot = pick.lot;
     }
     if (const auto rig = find_named(ranch.rigs, day.planned.rig)) {
         record.rig = RigId::at(*rig);
         record.waste_ratio = ranch.rigs[*rig].waste_ratio;
     }
     record.intake_kg_per_head_day = ranch[herd].weight_kg * ranch.settings.intake_dry_ratio;
-    if (!day.lines.empty()) record.shape = day.lines;
+    if (!day.lines.empty()) {
+        MultiPolyline paths;
+        for (const FedLine& line : day.lines) paths.push_back(line.path);
+        record.shape = std::move(paths);
+    }
     return record;
 }
 

@@ -12,12 +12,12 @@ namespace haylane {
 
 // Past planned days that nobody confirmed count as fed as planned: they are added to the ranch as
 // assumed feedings, their bales are taken off, and each is listed as a problem of severity info.
-[[nodiscard]] Result<PlanResult> plan_ranch(OpenRanch& ranch, const PlanRequest& request);
+[[nodiscard]] Result<PlanResult> plan_ranch(OpenRanch& open, const PlanRequest& request);
 
 // Writes plan.json, lines.geojson, routes.geojson, lines.gpx, ground-after.tif and week-sheet.pdf
 // to `folder` (made if absent) and keeps the plan in the book. Needs a Gui for the sheet.
 [[nodiscard]] Result<std::vector<std::filesystem::path>> write_plan(
-    const OpenRanch& ranch, const PlanResult& result, const std::filesystem::path& folder,
+    const OpenRanch& open, const PlanResult& result, const std::filesystem::path& folder,
     bool metric);
 
 }  // namespace haylane

@@ -1,5 +1,6 @@
 #include "app/session/record_done.h"
 
+#include "app/session/find_named.h"
 #include "app/session/kept_plans.h"
 #include "gis/book/record_feedings.h"
 
@@ -12,30 +13,24 @@ namespace haylane {
 
 namespace {
 
-template <class T>
-bool has_named(const std::vector<T>& items, const std::string& name) {
-    return std::any_of(items.begin(), items.end(), [&](const T& i) { return i.name == name; });
-}
-
 Error unknown(const char* code, const char* what, const std::string& name, const char* option) {
     return {code, fmt::format("There is no {} called {}.", what, name), option,
             "Write the name as it stands in the book; haylane check lists what is there."};
 }
 
 std::optional<Error> bad_names(const Ranch& ranch, const DoneRequest& request) {
-    if (!request.herd.empty() && !has_named(ranch.herds, request.herd))
+    if (!request.herd.empty() && !find_named(ranch.herds, request.herd))
         return unknown("unknown_herd", "herd", request.herd, "--herd");
-    if (!request.lot.empty() && !has_named(ranch.lots, request.lot))
+    if (!request.lot.empty() && !find_named(ranch.lots, request.lot))
         return unknown("unknown_lot", "hay lot", request.lot, "--lot");
-    if (!request.pasture.empty() && !has_named(ranch.pastures, request.pasture))
+    if (!request.pasture.empty() && !find_named(ranch.pastures, request.pasture))
         return unknown("unknown_pasture", "pasture", request.pasture, "--pasture");
     return std::nullopt;
 }
 
 bool already_fed(const Ranch& ranch, const std::string& herd, sys_days day) {
-    return std::any_of(ranch.feedings.begin(), ranch.feedings.end(), [&](const FeedingRecord& f) {
-        return f.herd && ranch[*f.herd].name == herd && f.from <= day && day <= f.to;
-    });
+    const auto found = find_named(ranch.herds, herd);
+    return found && on_record(ranch, HerdId::at(*found), day);
 }
 
 FeedingEntry entry_of(const KeptDay& day) {
@@ -46,7 +41,6 @@ FeedingEntry entry_of(const KeptDay& day) {
                        .lines = day.lines};
     for (const auto& draw : day.planned.bales)
         entry.lots.push_back({draw.lot, static_cast<double>(draw.count)});
-    if (!day.planned.line_ids.empty()) entry.line_id = day.planned.line_ids.front();
     return entry;
 }
 
@@ -115,7 +109,6 @@ class Recorder {
         if (!request_.pasture.empty() && request_.pasture != entry.pasture) {
             entry.pasture = request_.pasture;
             entry.lines.clear();
-            entry.line_id.clear();
         }
         if (auto error = set_line(days, entry)) return fail(std::move(*error));
         change_bales(entry, *request_.bales, request_.lot);
@@ -136,13 +129,11 @@ class Recorder {
     std::optional<Error> set_line(const std::vector<KeptDay>& days, FeedingEntry& entry) const {
         if (request_.line.empty()) return std::nullopt;
         for (const KeptDay& day : days) {
-            const auto& ids = day.planned.line_ids;
-            const auto found = std::find(ids.begin(), ids.end(), request_.line);
-            if (found == ids.end()) continue;
-            const auto index = static_cast<std::size_t>(found - ids.begin());
-            if (index >= day.lines.size()) continue;
-            entry.lines = {day.lines[index]};
-            entry.line_id = request_.line;
+            const auto found =
+                std::find_if(day.lines.begin(), day.lines.end(),
+                             [&](const FedLine& line) { return line.id == request_.line; });
+            if (found == day.lines.end()) continue;
+            entry.lines = {*found};
             entry.pasture = day.planned.pasture;
             return std::nullopt;
         }

@@ -18,11 +18,11 @@ struct Recorder {
     const Frame& frame;
     FeedingsRecorded out;
 
-    [[nodiscard]] std::vector<LonLatLine> in_degrees(const MultiPolyline& lines) const {
+    [[nodiscard]] std::vector<LonLatLine> in_degrees(const std::vector<FedLine>& lines) const {
         std::vector<LonLatLine> all;
-        for (const Polyline& line : lines) {
+        for (const FedLine& line : lines) {
             LonLatLine places;
-            for (const Point p : line) places.push_back(frame.to_lonlat(p));
+            for (const Point p : line.path) places.push_back(frame.to_lonlat(p));
             all.push_back(std::move(places));
         }
         return all;
@@ -69,8 +69,8 @@ struct Recorder {
             done = run_sql(
                 book, fmt::format("INSERT INTO feeding_lines (uuid, feeding_uuid, line_id, geom) "
                                   "VALUES ({}, {}, {}, {})",
-                                  sql_text(new_uuid()), sql_text(uuid),
-                                  sql_text(i == 0 ? entry.line_id : ""), sql_lines({lines[i]})));
+                                  sql_text(new_uuid()), sql_text(uuid), sql_text(entry.lines[i].id),
+                                  sql_lines({lines[i]})));
         }
         if (!done) return done;
         done = take_bales(take, where);

@@ -18,6 +18,11 @@ struct LotBales {
     double bales = 0.0;
 };
 
+struct FedLine {
+    std::string id;  // of the plan; empty = none
+    Polyline path;   // ranch frame
+};
+
 struct FeedingEntry {
     std::string herd;
     std::string pasture;
@@ -25,8 +30,7 @@ struct FeedingEntry {
     std::string source = "entered";  // gps, entered, recalled, assumed
     sys_days date;
     std::vector<LotBales> lots;
-    MultiPolyline lines;  // ranch frame; empty = the whole pasture
-    std::string line_id;  // the first one's, of the plan; empty = none
+    std::vector<FedLine> lines;  // none = the whole pasture
 };
 
 struct FeedingsRecorded {

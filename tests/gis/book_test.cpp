@@ -242,8 +242,7 @@ class BookChanges : public testing::Test {
         one.rig = "R";
         one.date = *parse_day("2027-01-11");
         one.lots = {{"A", 4.0}};
-        one.lines = {{{0.0, 0.0}, {100.0, 50.0}}, {{0.0, 20.0}, {100.0, 70.0}}};
-        one.line_id = "d1";
+        one.lines = {{"d1", {{0.0, 0.0}, {100.0, 50.0}}}, {"d2", {{0.0, 20.0}, {100.0, 70.0}}}};
         return one;
     }
     BookContents contents() const {
@@ -278,6 +277,11 @@ TEST_F(BookChanges, FeedingsAreRecordedAndHayIsTakenOff) {
     // A second run adds to it.
     ASSERT_TRUE(record_feedings(book_, {entry()}));
     EXPECT_EQ(contents().raw.roles.at("feedings").size(), 3U);
+    auto open = open_book_for_update(book_);
+    ASSERT_TRUE(open);
+    const auto ids = ask_sql(**open, "SELECT group_concat(line_id) FROM feeding_lines");
+    ASSERT_TRUE(ids);
+    EXPECT_EQ(*ids, "d1,d2,d1,d2,d1,d2");  // of two lots, and again
     EXPECT_DOUBLE_EQ(*row(contents(), "hay", 0).number("bales"), 2.0);
 }
 
@@ -303,7 +307,7 @@ TEST_F(BookChanges, MoreBalesThanThereAreIsSaidAndNeverBelowZero) {
 
 TEST_F(BookChanges, AFullDiskLeavesTheBookAsItWas) {
     FeedingEntry big = entry();
-    big.lines.assign(1, Polyline(20000, Point{1.0, 2.0}));
+    big.lines = {{"", Polyline(20000, Point{1.0, 2.0})}};
     const auto recorded = [&] {
         const FullDisk full(std::filesystem::file_size(book_) + 4096);
         return record_feedings(book_, {big});
