@@ -3,6 +3,7 @@
 // too near a gate) leaves the swath it began on and tries the next.
 #include "core/lines/site_lines.h"
 
+#include "core/base/parallel.h"
 #include "core/base/units.h"
 #include "core/lines/headings.h"
 #include "core/lines/loads.h"
@@ -20,6 +21,7 @@ constexpr double kTrim_m = 0.01;  // taken off both ends of every span
 constexpr double kParallel_rad = 3.0 * units::kPi / 180.0;
 constexpr double kBow_m = 0.3;
 constexpr double kLeastStep_m = 1.0;
+constexpr int kPhases = 4;  // of the windows along the swaths
 
 // Where the next line may begin.
 struct Place {
@@ -100,46 +102,104 @@ Box turned_box(const MultiPolygon& shape, Point ahead, Point right) {
     return box;
 }
 
-std::vector<Site> blocks_along(const FeedableGround& ground, const Heading& heading,
-                               const SiteOptions& options) {
+// One way to cut a ground: swaths at one heading, windows along them from one phase on.
+struct Tiling {
+    double azimuth_rad = 0.0;
+    double first_y = 0.0;                   // of swath 0, along right_of
+    double first_x = 0.0;                   // of window 0, along the heading
+    double pitch_m = 0.0;                   // from window to window
+    double lines = 0.0;                     // how many it has room for
+    std::vector<std::vector<double>> room;  // by swath, by window: room for lines, 0 to 1
+};
+
+double overlap_m(const Region::Span& span, double from, double to) {
+    return std::min(span.to_m, to) - std::max(span.from_m, from);
+}
+
+// 1 for a whole line, half its share for half a line or more, else nothing.
+double window_room(const std::vector<Region::Span>& spans, double from, double room_m) {
+    double longest = 0.0;
+    for (const Region::Span& span : spans)
+        longest = std::max(longest, overlap_m(span, from, from + room_m));
+    if (longest >= room_m - kTrim_m) return 1.0;
+    return longest >= 0.5 * room_m ? 0.5 * longest / room_m : 0.0;
+}
+
+struct Windows {
+    double first_x = 0.0;
+    double pitch_m = 0.0;
+};
+
+// First as many as fit, with what is left over shared among the gaps, which is the most even; then
+// close together from a few phases, for ground that is cut up.
+std::vector<Windows> windows_along(const Box& box, const SiteOptions& options) {
+    const double close = options.room_m + options.spacing_m;
+    const double extent = box.max_x - box.min_x;
+    std::vector<Windows> all;
+    const double fit = std::floor((extent + options.spacing_m) / close);
+    if (fit >= 1.0) {
+        const double pitch = extent / fit;
+        all.push_back({box.min_x + (pitch - options.room_m) / 2.0, std::max(pitch, close)});
+        if (pitch < close) all.back().first_x = box.min_x;
+    }
+    for (int phase = 0; phase < kPhases; ++phase)
+        all.push_back({box.min_x - close * phase / kPhases, close});
+    return all;
+}
+
+// The best of a few ways at one heading.
+Tiling tiling_at(const FeedableGround& ground, const Heading& heading, const SiteOptions& options) {
     const Point ahead = along_azimuth(heading.azimuth_rad);
     const Point right = right_of(heading.azimuth_rad);
     const Box box = turned_box(ground.region.shape(), ahead, right);
-    const double room = options.room_m + 3.0 * kTrim_m;
-    const double width = options.spacing_m * (options.swaths - 1);
-    const double across = std::max(options.spacing_m, width / 2.0);
-    // Swaths stand a whole number of spacings from the edge the heading runs along.
-    const double first =
-        heading.anchor_m +
-        options.spacing_m * std::ceil((box.min_y - heading.anchor_m) / options.spacing_m);
+    const double spacing = options.spacing_m;
+    const double first_y =
+        heading.anchor_m + spacing * std::ceil((box.min_y - heading.anchor_m) / spacing);
+    std::vector<std::vector<Region::Span>> spans;  // along the heading, from box.min_x
+    for (double y = first_y; y <= box.max_y; y += spacing)
+        spans.push_back(
+            ground.allowed_spans(ahead * box.min_x + right * y, ahead * box.max_x + right * y));
+    Tiling best;
+    for (const auto& [first_x, pitch] : windows_along(box, options)) {
+        Tiling tiling{heading.azimuth_rad, first_y, first_x, pitch, 0.0, {}};
+        for (const auto& row : spans) {
+            std::vector<double> windows;
+            for (double x = first_x; x < box.max_x; x += pitch) {
+                windows.push_back(window_room(row, x - box.min_x, options.room_m));
+                tiling.lines += windows.back();
+            }
+            tiling.room.push_back(std::move(windows));
+        }
+        if (tiling.lines > best.lines) best = std::move(tiling);
+    }
+    return best;
+}
+
+std::vector<Site> blocks_of(const Tiling& tiling, const SiteOptions& options) {
+    const Point ahead = along_azimuth(tiling.azimuth_rad);
+    const Point right = right_of(tiling.azimuth_rad);
+    const auto rows = static_cast<int>(tiling.room.size());
     std::vector<Site> found;
-    for (double y = first; y <= box.max_y; y += across) {
-        for (double x = box.min_x + kTrim_m; x < box.max_x; x += room / 2.0) {
-            const Point corner = ahead * x + right * y;
-            const Point far = corner + right * width;
-            found.push_back({heading.azimuth_rad, corner, room, options.spacing_m, options.swaths});
-            if (width > 0.0)
-                found.push_back(
-                    {heading.azimuth_rad, far, room, -options.spacing_m, options.swaths});
+    for (int row = 0; row < rows; row += options.swaths) {
+        const int end = std::min(rows, row + options.swaths);
+        for (std::size_t w = 0; w < tiling.room.front().size(); ++w) {
+            int first = row;
+            int last = end - 1;
+            const auto is_shut = [&](int k) {
+                return tiling.room[static_cast<std::size_t>(k)][w] <= 0.0;
+            };
+            while (first <= last && is_shut(first)) ++first;
+            while (last > first && is_shut(last)) --last;
+            if (first > last) continue;
+            const Point near = ahead * (tiling.first_x + tiling.pitch_m * static_cast<double>(w)) +
+                               right * (tiling.first_y + options.spacing_m * first);
+            const Point far = near + right * (options.spacing_m * (last - first));
+            const int swaths = last - first + 1;
+            found.push_back({tiling.azimuth_rad, near, options.room_m, options.spacing_m, swaths});
+            found.push_back({tiling.azimuth_rad, far, options.room_m, -options.spacing_m, swaths});
         }
     }
     return found;
-}
-
-bool begins_on(const FeedableGround& ground, const Site& site, double least_m) {
-    const Point end = site.corner + along_azimuth(site.azimuth_rad) * site.room_m;
-    const auto spans = ground.allowed_spans(site.corner, end);
-    return std::any_of(spans.begin(), spans.end(), [&](const Region::Span& span) {
-        return span.to_m - span.from_m >= least_m;
-    });
-}
-
-template <class T>
-std::vector<T> thinned(const std::vector<T>& all, std::size_t most) {
-    if (all.size() <= most) return all;
-    std::vector<T> kept;
-    for (std::size_t i = 0; i < most; ++i) kept.push_back(all[i * all.size() / most]);
-    return kept;
 }
 
 }  // namespace
@@ -151,27 +211,27 @@ SiteRun fill_site(const Site& site, const std::vector<SiteDay>& days) {
     for (const SiteDay& day : days) {
         auto laid = filler.lay(day, place);
         if (!laid) break;
+        laid->family = LineFamily::site;
         run.days.push_back(std::move(*laid));
     }
     return run;
 }
 
 std::vector<Site> sites_on(const FeedableGround& ground, const SiteOptions& options) {
-    if (ground.region.empty() || options.room_m <= 0.0 || options.most < 1) return {};
+    if (ground.region.empty() || options.room_m <= 0.0) return {};
     SiteOptions sound = options;
+    sound.room_m += 3.0 * kTrim_m;  // so that a whole line fits between trimmed ends
     sound.spacing_m = std::max(options.spacing_m, kLeastStep_m);
     sound.swaths = std::max(1, options.swaths);
-    std::vector<Site> all;
-    for (const Heading& heading : line_headings(ground.region.shape(), options.heading_step_rad)) {
-        const std::vector<Site> along = blocks_along(ground, heading, sound);
-        all.insert(all.end(), along.begin(), along.end());
-    }
-    // Many blocks of a ragged ground begin outside it: ask about some more than are wanted.
-    constexpr std::size_t kAsked = 6;
-    all = thinned(all, kAsked * static_cast<std::size_t>(options.most));
-    std::erase_if(all,
-                  [&](const Site& site) { return !begins_on(ground, site, 0.5 * options.room_m); });
-    return thinned(all, static_cast<std::size_t>(options.most));
+    const auto headings = line_headings(ground.region.shape(), options.heading_step_rad);
+    std::vector<Tiling> tilings(headings.size());
+    parallel_for(headings.size(), options.threads,
+                 [&](std::size_t h) { tilings[h] = tiling_at(ground, headings[h], sound); });
+    const auto best =
+        std::max_element(tilings.begin(), tilings.end(),
+                         [](const Tiling& a, const Tiling& b) { return a.lines < b.lines; });
+    if (best == tilings.end() || best->room.empty()) return {};
+    return blocks_of(*best, sound);
 }
 
 std::vector<Site> sites_beside(const MultiPolyline& last, const SiteOptions& options) {

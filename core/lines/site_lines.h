@@ -37,10 +37,11 @@ struct SiteOptions {
     double spacing_m = 12.0;
     int swaths = 1;  // a block's
     double heading_step_rad = 0.08726646259971647;
-    int most = 300;  // thinned evenly, never by chance
+    int threads = 0;
 };
-// Blocks all over the ground at every heading, begun from either side; half a block apart where the
-// limit allows. Cost: one question to the ground a block.
+// The ground cut into blocks that do not overlap, at the heading that leaves room for the most
+// lines; each block twice, begun from either side. Blocks with no room for half a line are left
+// out. Cost: one question to the ground a swath and heading.
 [[nodiscard]] std::vector<Site> sites_on(const FeedableGround& ground, const SiteOptions& options);
 
 // Blocks that go on beside `last`, the straight lines of a herd's last feeding, on either side.

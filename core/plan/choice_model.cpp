@@ -149,7 +149,7 @@ std::vector<double> target_levels(const LineChoiceInput& input, const ChoiceMode
 void make_grounds(const LineChoiceInput& input, ChoiceModel& model) {
     for (const ChoiceGround& choice : input.grounds) {
         require(choice.ground != nullptr, "choice of lines: a ground is missing");
-        const Raster<std::uint8_t>& mask = choice.ground->mask;
+        const Raster<std::uint8_t>& mask = choice.ground->mask;  // NOLINT: not null, see above
         model.grounds.push_back({choice.ground, Spread(mask, input.sigma_line_m),
                                  Spread(mask, input.window_m), 0.0, 0.0, Raster<double>()});
     }
@@ -179,14 +179,13 @@ void make_costs(const LineChoiceInput& input, ChoiceModel& model) {
         if (money.empty() || money.size() != model.feedings[f].candidates()) continue;
         least += *std::min_element(money.begin(), money.end());
     }
+    if (least > 0.0) model.cost_per_money = input.cost_weight_ratio / least;
     for (std::size_t f = 0; f < input.feedings.size(); ++f) {
         std::vector<double>& cost = model.feedings[f].cost;
         cost.assign(model.feedings[f].candidates(), 0.0);
         const std::vector<double>& money = input.feedings[f].money;
-        if (money.size() != cost.size() || least <= 0.0) continue;
-        for (std::size_t c = 0; c < cost.size(); ++c) {
-            cost[c] = input.cost_weight_ratio * money[c] / least;
-        }
+        if (money.size() != cost.size()) continue;
+        for (std::size_t c = 0; c < cost.size(); ++c) cost[c] = model.cost_per_money * money[c];
     }
 }
 

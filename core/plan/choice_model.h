@@ -47,6 +47,7 @@ struct ChoiceModel {
     std::vector<LaidShape> shapes;
     std::vector<std::size_t> shape_ground;  // by shape
     double normalizer = 1.0;
+    double cost_per_money = 0.0;  // lambda / money_min; 0 when no haul is known
     int threads = 0;
 };
 

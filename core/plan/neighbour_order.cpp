@@ -1,0 +1,212 @@
+// Blocks are opened greedily, the chains in turn. A block's worth is what its whole run of feedings
+// adds to J (3 terms: 2<residual, W>, |W|^2 and haul) per kg laid, so that blocks which hold fewer
+// days compare; blocks that hold less than half of what another holds are left out, since they
+// would soon be left again.
+#include "core/plan/neighbour_order.h"
+
+#include "core/base/parallel.h"
+#include "core/deposit/cross_profile.h"
+#include "core/plan/line_clearance.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+namespace haylane {
+
+namespace {
+
+constexpr double kTieStep = 1e-9;  // relative; nearer worths go to the block listed first
+
+// A line that keeps others away.
+struct Kept {
+    Polyline path;
+    Box box;
+    std::size_t ground = 0;
+    sys_days laid;
+};
+
+MultiPolyline paths_of(const Candidate& candidate) {
+    MultiPolyline paths;
+    for (const CandidateLine& line : candidate.lines) paths.push_back(line.path);
+    return paths;
+}
+
+// A block as far as it can be used from one feeding of a chain on.
+struct Run {
+    std::vector<OrderedFeeding> days;
+    double mass_kg = 0.0;
+    double change = 0.0;  // of J
+    [[nodiscard]] double worth() const {
+        return mass_kg > 0.0 ? -change / mass_kg : -std::numeric_limits<double>::infinity();
+    }
+};
+
+class Order {
+  public:
+    Order(const OrderInput& input, const ChoiceModel& model)
+        : input_(&input), model_(&model), laid_(input.choice->feedings.size()) {
+        for (const RestingLine& line : input.choice->resting)
+            keep(line.path, static_cast<std::size_t>(line.ground), line.laid);
+        for (const GroundModel& ground : model.grounds)
+            fields_.push_back(fields_at(ground, ground.fixed_kg));
+    }
+
+    std::vector<OrderedFeeding> run() {
+        for (const OrderChain& chain : input_->chains) lay_chain(chain);
+        return std::move(laid_);
+    }
+
+  private:
+    void lay_chain(const OrderChain& chain) {
+        std::size_t at = 0;
+        const std::vector<Site>* open = &chain.open;
+        while (at < chain.feedings.size()) {
+            Run best = best_run(chain, at, *open);
+            const bool from_new = open->empty() || best.days.empty();
+            Run fresh = best_run(chain, at, chain.blocks);
+            if (from_new || opens_early(best, fresh)) {
+                best = std::move(fresh);
+                if (!best.days.empty()) best.days.front().new_block = true;
+            }
+            static const std::vector<Site> kNone;
+            open = &kNone;  // a block that is left rests
+            if (best.days.empty()) {
+                ++at;  // no block holds this feeding; the caller lays it freely
+                continue;
+            }
+            for (OrderedFeeding& day : best.days) take(chain.feedings[at++], std::move(day));
+        }
+    }
+
+    [[nodiscard]] bool opens_early(const Run& going_on, const Run& fresh) const {
+        if (fresh.days.empty()) return false;
+        const double saved = (fresh.worth() - going_on.worth()) * going_on.mass_kg;
+        return saved > model_->cost_per_money * input_->move_worth_s;
+    }
+
+    [[nodiscard]] Run best_run(const OrderChain& chain, std::size_t from,
+                               const std::vector<Site>& sites) const {
+        std::vector<Run> runs(sites.size());
+        parallel_for(sites.size(), model_->threads,
+                     [&](std::size_t s) { runs[s] = run_on(chain, from, sites[s]); });
+        std::size_t longest = 0;
+        for (const Run& run : runs) longest = std::max(longest, run.days.size());
+        const Run* best = nullptr;
+        for (const Run& run : runs) {
+            if (run.days.empty() || 2 * run.days.size() < longest) continue;
+            if (best == nullptr || run.worth() > best->worth() + kTieStep * std::abs(best->worth()))
+                best = &run;
+        }
+        return best != nullptr ? *best : Run{};
+    }
+
+    [[nodiscard]] Run run_on(const OrderChain& chain, std::size_t from, const Site& site) const {
+        std::vector<SiteDay> days;
+        for (std::size_t i = from; i < chain.feedings.size(); ++i)
+            days.push_back(input_->days[chain.feedings[i]]);
+        SiteRun filled = fill_site(site, days);
+        Run run;
+        for (std::size_t i = 0; i < filled.days.size(); ++i) {
+            const std::size_t f = chain.feedings[from + i];
+            if (!is_clear(f, filled.days[i])) break;
+            const double way = input_->way_s(f, filled.days[i]);
+            if (!std::isfinite(way)) break;
+            run.days.push_back({std::move(filled.days[i]), way, false});
+        }
+        weigh(chain, from, run);
+        return run;
+    }
+
+    // Fills mass and change.
+    void weigh(const OrderChain& chain, std::size_t from, Run& run) const {
+        if (run.days.empty()) return;
+        const std::size_t g = model_->feedings[chain.feedings[from]].ground;
+        const GroundModel& ground = model_->grounds[g];
+        std::vector<CellAmount> residue;
+        std::vector<CellAmount> line;
+        for (std::size_t i = 0; i < run.days.size(); ++i) {
+            const std::size_t f = chain.feedings[from + i];
+            add_scaled(residue_of(f, run.days[i].lines), model_->feedings[f].residue_kg, residue);
+            add_scaled(line_cells(paths_of(run.days[i].lines), *ground.ground),
+                       model_->feedings[f].line_kg, line);
+            run.mass_kg += model_->feedings[f].residue_kg + model_->feedings[f].line_kg;
+            run.change += model_->cost_per_money * run.days[i].way_s;
+        }
+        const Band laid = laid_band(ground, residue, line);
+        run.change += ground.scale * dot(laid, laid, ground.ground->target);
+        for (const CellAmount& c : residue)
+            run.change += 2.0 * c.amount * fields_[g].residue.values[c.cell];
+        for (const CellAmount& c : line)
+            run.change += 2.0 * c.amount * fields_[g].line.values[c.cell];
+    }
+
+    [[nodiscard]] std::vector<CellAmount> residue_of(std::size_t f, const Candidate& lines) const {
+        const ChoiceFeeding& feeding = input_->choice->feedings[f];
+        const GroundModel& ground = model_->grounds[model_->feedings[f].ground];
+        return residue_cells(paths_of(lines), feeding.rig, feeding.wind_from_rad, *ground.ground);
+    }
+
+    static void add_scaled(const std::vector<CellAmount>& cells, double factor,
+                           std::vector<CellAmount>& into) {
+        for (const CellAmount& c : cells) into.push_back({c.cell, factor * c.amount});
+    }
+
+    static Band laid_band(const GroundModel& ground, const std::vector<CellAmount>& residue,
+                          const std::vector<CellAmount>& line) {
+        const Grid& grid = ground.ground->mask.grid;
+        return ground.window.forward(
+            sum(band_of(residue, grid), ground.line.forward(band_of(line, grid))));
+    }
+
+    [[nodiscard]] bool is_clear(std::size_t f, const Candidate& candidate) const {
+        const LineChoiceInput& choice = *input_->choice;
+        const std::size_t g = model_->feedings[f].ground;
+        for (const CandidateLine& line : candidate.lines) {
+            const Box box = box_of(line.path).grown_by(choice.spacing_m);
+            for (const Kept& kept : kept_) {
+                const auto age = std::abs((choice.feedings[f].date - kept.laid).count());
+                if (kept.ground != g || (choice.rest_days > 0 && age >= choice.rest_days)) continue;
+                if (!box.meets(kept.box)) continue;
+                if (clearance(line.path, kept.path, choice.spacing_m) != Clearance::clear)
+                    return false;
+            }
+        }
+        return true;
+    }
+
+    void take(std::size_t f, OrderedFeeding day) {
+        const std::size_t g = model_->feedings[f].ground;
+        const GroundModel& ground = model_->grounds[g];
+        std::vector<CellAmount> residue;
+        std::vector<CellAmount> line;
+        add_scaled(residue_of(f, day.lines), model_->feedings[f].residue_kg, residue);
+        add_scaled(line_cells(paths_of(day.lines), *ground.ground), model_->feedings[f].line_kg,
+                   line);
+        const FieldBands more = fields_at(ground, laid_band(ground, residue, line));
+        add_band(more.residue, 1.0, fields_[g].residue);
+        add_band(more.line, 1.0, fields_[g].line);
+        for (const CandidateLine& one : day.lines.lines)
+            keep(one.path, g, input_->choice->feedings[f].date);
+        laid_[f] = std::move(day);
+    }
+
+    void keep(const Polyline& path, std::size_t ground, sys_days laid) {
+        if (!path.empty()) kept_.push_back({path, box_of(path), ground, laid});
+    }
+
+    const OrderInput* input_;
+    const ChoiceModel* model_;
+    std::vector<OrderedFeeding> laid_;
+    std::vector<ChoiceFields> fields_;  // by ground, with what is laid so far
+    std::vector<Kept> kept_;
+};
+
+}  // namespace
+
+std::vector<OrderedFeeding> neighbour_order(const OrderInput& input, const ChoiceModel& model) {
+    return Order(input, model).run();
+}
+
+}  // namespace haylane

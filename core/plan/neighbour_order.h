@@ -1,0 +1,43 @@
+#pragma once
+// Lays feedings as drivers do, each beside the herd's last one, block by block: the block under way
+// is filled first, then the block that evens the ground best. Deterministic for any number of
+// threads.
+
+#include "core/lines/site_lines.h"
+#include "core/plan/choice_model.h"
+
+#include <functional>
+#include <vector>
+
+namespace haylane {
+
+// One herd's feedings in one pasture.
+struct OrderChain {
+    std::vector<std::size_t> feedings;  // indices into the choice's feedings, by date
+    std::vector<Site> open;             // blocks under way: both sides of the herd's last lines
+    std::vector<Site> blocks;           // where a new one may be opened
+};
+
+struct OrderInput {
+    const LineChoiceInput* choice = nullptr;
+    std::vector<OrderChain> chains;
+    std::vector<SiteDay> days;  // by feeding of the choice
+    // Driving time of a way to lay a feeding; infinity when it cannot be reached. Thread-safe.
+    std::function<double(std::size_t feeding, const Candidate&)> way_s;
+    // A new block is opened early when that saves at least as much as this much driving.
+    double move_worth_s = 1200.0;
+};
+
+struct OrderedFeeding {
+    Candidate lines;  // none when no block holds it
+    double way_s = 0.0;
+    bool new_block = false;
+    [[nodiscard]] bool is_laid() const { return !lines.lines.empty(); }
+};
+
+// By feeding of the choice. Every line is a spacing from resting lines and from one another.
+// Cost: one windowed energy a block tried, for every block opened.
+[[nodiscard]] std::vector<OrderedFeeding> neighbour_order(const OrderInput& input,
+                                                          const ChoiceModel& model);
+
+}  // namespace haylane
