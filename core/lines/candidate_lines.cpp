@@ -1,8 +1,10 @@
 // Families are made, every line is judged, and what is over the limit is thinned at an even stride
-// through the order of family, offset and start. Curved lines take up to a quarter of the places.
+// through the order of family, offset and start. Curved lines take up to a quarter of the places,
+// half of it those along contours where there are enough of both.
 #include "core/lines/candidate_lines.h"
 
 #include "core/lines/boundary_lines.h"
+#include "core/lines/contour_lines.h"
 #include "core/lines/drivable.h"
 #include "core/lines/straight_lines.h"
 
@@ -14,7 +16,7 @@ namespace haylane {
 
 namespace {
 
-constexpr int kCurvedShare = 4;
+constexpr std::size_t kCurvedShare = 4;
 
 bool is_sound(const LineRequest& request) {
     return request.max_candidates > 0 && !request.loads.empty() &&
@@ -41,27 +43,59 @@ std::vector<Candidate> thinned(std::vector<Candidate> all, std::size_t most) {
     return kept;
 }
 
+std::vector<Candidate> judged(std::vector<Candidate> all, const FeedableGround& ground,
+                              const LineRequest& request) {
+    std::erase_if(all, [&](const Candidate& candidate) {
+        return !keeps_every_rule(ground, candidate, request);
+    });
+    return all;
+}
+
+void append(std::vector<Candidate>& all, std::vector<Candidate> more) {
+    std::move(more.begin(), more.end(), std::back_inserter(all));
+}
+
+std::vector<Candidate> curved_candidates(const FeedableGround& ground, const LineRequest& request,
+                                         std::size_t share) {
+    if (request.line_radius_m <= 0.0) return {};
+    const int wanted = static_cast<int>(share);
+    std::vector<Candidate> contour =
+        judged(contour_candidates(ground, request, wanted), ground, request);
+    std::vector<Candidate> boundary;
+    // Rings that cannot be made leave the other families, which always can.
+    if (auto found = boundary_candidates(ground, request, wanted))
+        boundary = judged(std::move(*found), ground, request);
+    const std::size_t half = std::min(contour.size(), share / 2);
+    std::vector<Candidate> curved = thinned(std::move(boundary), share - half);
+    append(curved, thinned(std::move(contour), share - curved.size()));
+    return curved;
+}
+
 }  // namespace
+
+std::string_view to_string(LineFamily family) {
+    switch (family) {
+        case LineFamily::straight:
+            return "straight";
+        case LineFamily::boundary:
+            return "boundary";
+        case LineFamily::contour:
+            return "contour";
+        case LineFamily::site:
+            return "site";
+    }
+    return "straight";
+}
 
 std::vector<Candidate> candidate_lines(const FeedableGround& ground, const LineRequest& request) {
     if (!is_sound(request)) return {};
-    const auto judged = [&](std::vector<Candidate> all) {
-        std::erase_if(all, [&](const Candidate& candidate) {
-            return !keeps_every_rule(ground, candidate, request);
-        });
-        return all;
-    };
-    std::vector<Candidate> curved;
-    if (request.line_radius_m > 0.0) {
-        const int share = std::max(1, request.max_candidates / kCurvedShare);
-        // Rings that cannot be made leave the straight families, which always can.
-        if (auto found = boundary_candidates(ground, request, share))
-            curved = thinned(judged(std::move(*found)), static_cast<std::size_t>(share));
-    }
-    const int left = request.max_candidates - static_cast<int>(curved.size());
-    std::vector<Candidate> all = thinned(judged(straight_candidates(ground, request, left)),
-                                         static_cast<std::size_t>(std::max(0, left)));
-    std::move(curved.begin(), curved.end(), std::back_inserter(all));
+    const auto most = static_cast<std::size_t>(request.max_candidates);
+    std::vector<Candidate> curved =
+        curved_candidates(ground, request, std::max<std::size_t>(1, most / kCurvedShare));
+    const std::size_t left = most - curved.size();
+    std::vector<Candidate> straight = straight_candidates(ground, request, static_cast<int>(left));
+    std::vector<Candidate> all = thinned(judged(std::move(straight), ground, request), left);
+    append(all, std::move(curved));
     return all;
 }
 

@@ -1,10 +1,11 @@
 #pragma once
-// Ways to lay a feeding in a pasture: straight families at every heading and curves beside the
-// boundary, each a set of lines, one or more a load, that keep every rule that never yields.
+// Ways to lay a feeding in a pasture: straight families at every heading, curves beside the
+// boundary and along the contours of the terrain, each a set of lines, one or more a load, that
+// keep every rule that never yields.
 
 #include "core/ground/feedable_ground.h"
 
-#include <cstdint>
+#include <string_view>
 #include <vector>
 
 namespace haylane {
@@ -18,9 +19,13 @@ struct CandidateLine {
     int bales = 0;
 };
 
+enum class LineFamily { straight, boundary, contour, site };
+[[nodiscard]] std::string_view to_string(LineFamily family);  // "straight"
+
 // A whole way to lay a feeding. Lines stand in driving order: the farthest load first.
 struct Candidate {
     std::vector<CandidateLine> lines;
+    LineFamily family = LineFamily::straight;
 };
 
 struct LineRequest {

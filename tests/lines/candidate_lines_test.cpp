@@ -7,6 +7,7 @@
 #include "core/base/units.h"
 #include "core/geometry/boolean_ops.h"
 #include "core/lines/drivable.h"
+#include "tests/lines/grounds.h"
 #include "tests/support/line_rules.h"
 
 #include <algorithm>
@@ -18,26 +19,14 @@
 namespace haylane {
 namespace {
 
-Ring rectangle(double x0, double y0, double x1, double y1) {
-    return {{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}};
-}
+using test::ground_of;
+using test::rectangle;
 
 LineRequest one_load(double length_m, int bales, double radius_m = 0.0) {
     LineRequest request;
     request.loads = {{bales, length_m}};
     request.line_radius_m = radius_m;
     return request;
-}
-
-FeedableGround ground_of(const test::RawMap& map, const Terrain& terrain) {
-    Ranch ranch;
-    Pasture pasture;
-    pasture.shape = map.pasture;
-    ranch.pastures.push_back(pasture);
-    ranch.off_limits = map.off_limits;
-    auto ground = feedable_ground(ranch, PastureId::at(0), terrain, {map.fence_strip_m, false});
-    EXPECT_TRUE(ground.has_value());
-    return ground ? *ground : FeedableGround{};
 }
 
 bool same(const std::vector<Candidate>& a, const std::vector<Candidate>& b) {
@@ -173,18 +162,12 @@ TEST(CandidateLines, GoRoundHolesAndSetbacks) {
 
 // Gentle benches 60 m wide between banks of 20 %.
 Terrain benches(double side_m) {
-    const double cell = 5.0;
-    const int n = static_cast<int>(side_m / cell) + 10;
-    TerrainData data{Raster<float>(Grid{-25, -25, cell, n, n}), cell};
-    for (int j = 0; j < n; ++j)
-        for (int i = 0; i < n; ++i) {
-            const Point p = data.elevation_m.grid.center(i, j);
-            const double along = p.x + 0.3 * p.y + 1000;
-            const double phase = std::fmod(along, 100.0);
-            const double height = phase < 60.0 ? 0.02 * phase : 1.2 + 0.2 * (phase - 60.0);
-            data.elevation_m(i, j) = static_cast<float>(9.2 * std::floor(along / 100.0) + height);
-        }
-    return Terrain(data);
+    return test::terrain_over(box_of(rectangle(0, 0, side_m, side_m)), [](Point p) {
+        const double along = p.x + 0.3 * p.y + 1000;
+        const double phase = std::fmod(along, 100.0);
+        const double height = phase < 60.0 ? 0.02 * phase : 1.2 + 0.2 * (phase - 60.0);
+        return 9.2 * std::floor(along / 100.0) + height;
+    });
 }
 
 TEST(CandidateLines, StayOnTheBenchesBetweenSteepBanks) {
