@@ -34,6 +34,7 @@ void put_on(const Ranch& ranch, LotId lot, ScheduledLoad& load) {
 
 std::vector<YardId> yards_of(const std::vector<ScheduledLoad>& loads) {
     std::vector<YardId> yards;
+    yards.reserve(loads.size());
     for (const ScheduledLoad& load : loads) yards.push_back(load.yard);
     return yards;
 }
