@@ -57,6 +57,16 @@ Result<std::string> ask_sql(GDALDataset& book, const std::string& sql) {
     return text;
 }
 
+Result<std::string> book_note(GDALDataset& book, const std::string& key) {
+    return ask_sql(book, "SELECT value FROM haylane_book WHERE key = " + sql_text(key));
+}
+
+Result<Frame> book_frame(GDALDataset& book) {
+    const Result<std::string> wkt = book_note(book, "frame_wkt");
+    if (!wkt) return fail(wkt.error());
+    return Frame::from_wkt(*wkt);
+}
+
 Result<void> in_transaction(GDALDataset& book, const std::function<Result<void>()>& work) {
     Result<void> done = run_sql(book, "BEGIN IMMEDIATE");
     if (!done) return done;
@@ -128,8 +138,7 @@ Result<DatasetPtr> open_book_for_update(const std::filesystem::path& book) {
                      fmt::format("{} is a GeoPackage, but no ranch book", book.filename().string()),
                      book.string(), "make a book with: haylane new BOOK.gpkg --from FOLDER"});
     }
-    const Result<std::string> schema =
-        ask_sql(dataset, "SELECT value FROM haylane_book WHERE key = 'schema_version'");
+    const Result<std::string> schema = book_note(dataset, "schema_version");
     if (!schema) return fail(schema.error());
     if (schema->size() > 6 || std::atoi(schema->c_str()) > kBookSchema) {
         return fail({"newer_book",

@@ -1,7 +1,9 @@
 #pragma once
-// Small tools for the book's own tables: one checked way to run SQL, quoting, fresh row names.
+// Small tools for the book's own tables: one checked way to run SQL, quoting, fresh row names, the
+// book's notes about itself.
 
 #include "core/base/result.h"
+#include "gis/crs/frame.h"
 #include "gis/gdal/gdal_session.h"
 #include "gis/vector/layer.h"
 
@@ -18,6 +20,11 @@ namespace haylane {
                                           const std::function<Result<void>()>& work);
 // The first column of the first row as text; empty when there is no row.
 [[nodiscard]] Result<std::string> ask_sql(GDALDataset& book, const std::string& sql);
+
+// What table haylane_book says under a key; empty when it says nothing.
+[[nodiscard]] Result<std::string> book_note(GDALDataset& book, const std::string& key);
+// The frame kept with the book. Errors: frame_unreadable, book_not_written.
+[[nodiscard]] Result<Frame> book_frame(GDALDataset& book);
 
 [[nodiscard]] std::string sql_text(const std::string& text);  // 'it''s'
 // A GeoPackage MultiLineString (EPSG:4326) as X'...'; NULL when no line has two points.

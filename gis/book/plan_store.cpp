@@ -1,7 +1,6 @@
 #include "gis/book/plan_store.h"
 
 #include "gis/book/book_sql.h"
-#include "gis/crs/frame.h"
 #include "gis/crs/to_lonlat.h"
 #include "gis/vector/shape_from_ogr.h"
 
@@ -13,13 +12,6 @@
 namespace haylane {
 
 namespace {
-
-Result<Frame> book_frame(GDALDataset& book) {
-    const Result<std::string> wkt =
-        ask_sql(book, "SELECT value FROM haylane_book WHERE key = 'frame_wkt'");
-    if (!wkt) return fail(wkt.error());
-    return Frame::from_wkt(*wkt);
-}
 
 std::string insert_line(const StoredLine& line, const std::string& plan, const Frame& frame) {
     LonLatLine places;

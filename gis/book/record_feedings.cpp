@@ -3,7 +3,6 @@
 #include "gis/book/record_feedings.h"
 
 #include "gis/book/book_sql.h"
-#include "gis/crs/frame.h"
 
 #include <cmath>
 
@@ -100,10 +99,7 @@ Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
     if (!sound) return fail(sound.error());
     Result<DatasetPtr> opened = open_book_for_update(book);
     if (!opened) return fail(opened.error());
-    const Result<std::string> wkt =
-        ask_sql(**opened, "SELECT value FROM haylane_book WHERE key = 'frame_wkt'");
-    if (!wkt) return fail(wkt.error());
-    const Result<Frame> frame = Frame::from_wkt(*wkt);
+    const Result<Frame> frame = book_frame(**opened);
     if (!frame) return fail(frame.error());
     Recorder recorder{**opened, *frame, {}};
     const Result<void> done = in_transaction(**opened, [&]() -> Result<void> {
