@@ -1,6 +1,5 @@
 #pragma once
-// The programs' own look: warm paper colours on Qt's plain style. Call once, after the application
-// object is made.
+// The window's own look: warm paper colours on Qt's plain style.
 
 #include <QColor>
 
@@ -18,6 +17,7 @@ inline constexpr QColor kRust{0x9c, 0x3b, 0x1e};
 
 namespace haylane {
 
+// Call once, after the application object is made.
 void use_warm_look();
 
 }  // namespace haylane

@@ -35,8 +35,13 @@ QString to_text(const std::filesystem::path& path) {
 
 QString file_name(const std::filesystem::path& path) { return to_text(path.filename()); }
 
+struct Strip {
+    QFrame* frame;
+    QLabel* text;
+};
+
 // A strip across the window: a band of colour, a text, and what stands at its right end.
-QFrame* make_strip(QColor ground, QColor band_color, QLabel*& text, QWidget* at_end) {
+Strip make_strip(QColor ground, QColor band_color, QWidget* at_end) {
     auto* strip = new QFrame;
     strip->setAutoFillBackground(true);
     QPalette palette = strip->palette();
@@ -46,7 +51,7 @@ QFrame* make_strip(QColor ground, QColor band_color, QLabel*& text, QWidget* at_
     band->setFixedWidth(5);
     band->setAutoFillBackground(true);
     band->setPalette(QPalette(band_color));
-    text = new QLabel;
+    auto* text = new QLabel;
     text->setWordWrap(true);
     text->setTextInteractionFlags(Qt::TextSelectableByMouse);
     auto* row = new QHBoxLayout(strip);
@@ -56,7 +61,7 @@ QFrame* make_strip(QColor ground, QColor band_color, QLabel*& text, QWidget* at_
     row->addWidget(text, 1);
     row->addWidget(at_end, 0, Qt::AlignTop);
     strip->hide();
-    return strip;
+    return {strip, text};
 }
 
 // What in bold, then where, unless that has been said, and what to do.
@@ -109,7 +114,8 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     statusBar()->addWidget(place_, 1);
     statusBar()->addPermanentWidget(new QLabel(
         tr("Drag or arrow keys move the map; wheel, + and − zoom; F shows the whole ranch")));
-    make_menus();
+    make_file_menu();
+    make_view_menu();
     connect(start_page, &StartPage::open_wanted, this, &MainWindow::ask_for_book);
     connect(start_page, &StartPage::make_wanted, this, &MainWindow::ask_for_folder);
     connect(map_, &MapViewWidget::pointed_at, this, &MainWindow::show_place);
@@ -123,21 +129,20 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
 
 void MainWindow::make_strips(QWidget* parent) {
     auto* close = new QPushButton(tr("&Dismiss"));
-    error_strip_ = make_strip(QColor(0xf3, 0xd9, 0xc6), look::kRust, error_text_, close);
+    const Strip error = make_strip(QColor(0xf3, 0xd9, 0xc6), look::kRust, close);
+    error_strip_ = error.frame;
+    error_text_ = error.text;
     error_strip_->setAccessibleName(tr("Error"));
     connect(close, &QPushButton::clicked, error_strip_, &QFrame::hide);
     auto* running = new QProgressBar;
     running->setRange(0, 0);
     running->setTextVisible(false);
     running->setFixedSize(160, 14);
-    busy_strip_ = make_strip(QColor(0xf6, 0xe6, 0xb8), look::kHay, busy_text_, running);
+    const Strip busy = make_strip(QColor(0xf6, 0xe6, 0xb8), look::kHay, running);
+    busy_strip_ = busy.frame;
+    busy_text_ = busy.text;
     parent->layout()->addWidget(error_strip_);
     parent->layout()->addWidget(busy_strip_);
-}
-
-void MainWindow::make_menus() {
-    make_file_menu();
-    make_view_menu();
 }
 
 void MainWindow::make_file_menu() {
@@ -195,14 +200,15 @@ void MainWindow::ask_for_folder() {
 }
 
 void MainWindow::ask_for_new_book(const QString& folder) {
-    const QString beside = QDir(folder).absolutePath() + ".gpkg";
+    // Without a slash at its end, which a dropped or typed folder may have.
+    const QString from = QDir(folder).absolutePath();
     const QString chosen = QFileDialog::getSaveFileName(this, tr("Save the new ranch book as"),
-                                                        beside, tr("Ranch books (*.gpkg)"));
+                                                        from + ".gpkg", tr("Ranch books (*.gpkg)"));
     if (chosen.isEmpty()) return;
     const bool complete = chosen.endsWith(".gpkg", Qt::CaseInsensitive);
     // The dialog has asked about replacing only the name as chosen.
     const bool replace = complete && QFileInfo::exists(chosen);
-    make_book_from(to_path(folder), to_path(complete ? chosen : chosen + ".gpkg"), replace);
+    make_book_from(to_path(from), to_path(complete ? chosen : chosen + ".gpkg"), replace);
 }
 
 void MainWindow::start(const OpenOrder& order, const QString& note) {

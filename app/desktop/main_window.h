@@ -1,6 +1,7 @@
 #pragma once
 // The one window: a start page, or a ranch's map with a summary and its problems beside it. Errors
-// stand in a strip above until closed; what was open stays open. Reading never blocks it.
+// stand in a strip above until dismissed or the next book; what was open stays open. Reading never
+// blocks it.
 
 #include "app/desktop/jobs/open_job.h"
 #include "app/desktop/map/map_view_widget.h"
@@ -8,6 +9,7 @@
 
 #include <filesystem>
 #include <memory>
+#include <vector>
 
 #include <QMainWindow>
 
@@ -41,7 +43,6 @@ class MainWindow : public QMainWindow {
 
   private:
     void make_strips(QWidget* parent);
-    void make_menus();
     void make_file_menu();
     void make_view_menu();
     void ask_for_book();

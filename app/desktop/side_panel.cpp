@@ -3,6 +3,7 @@
 #include "app/desktop/look.h"
 #include "app/desktop/models/problem_cards.h"
 #include "app/papers/words.h"
+#include "core/plan/spoken.h"
 
 #include <algorithm>
 #include <utility>
@@ -26,9 +27,8 @@ QString counted(std::size_t count, const QString& one, const QString& many) {
 QString pastures_in_words(const Ranch& ranch) {
     double area = 0.0;
     for (const Pasture& pasture : ranch.pastures) area += area_m2(pasture.shape);
-    const bool metric = ranch.settings.units == "metric";
     return QString::number(ranch.pastures.size()) + " with " +
-           QString::fromStdString(words::area(area, metric));
+           QString::fromStdString(words::area(area, speaks_metric(ranch.settings)));
 }
 
 QString herds_in_words(const Ranch& ranch) {

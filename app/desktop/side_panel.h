@@ -18,7 +18,7 @@ class SidePanel : public QWidget {
   public:
     explicit SidePanel(QWidget* parent = nullptr);
 
-    void set_ranch(const ShownRanch& ranch);
+    void set_ranch(const ShownRanch& shown);
     [[nodiscard]] const ProblemModel& problems() const { return *problems_; }
 
   private:

@@ -7,6 +7,7 @@
 
 #include <QSignalSpy>
 #include <QTest>
+#include <QWheelEvent>
 #include <gtest/gtest.h>
 
 namespace haylane {
@@ -129,6 +130,28 @@ TEST_F(MapViewWidgetTest, MovesAndZoomsByKeys) {
     EXPECT_NEAR(map_.px_per_m(), fitted, 1e-12);
     QTest::keyClick(&map_, Qt::Key_F);
     expect_near(map_.world_at({300.0, 200.0}), {0.0, 0.0}, 1e-9);
+}
+
+// A map that shows all of the ranch keeps doing so when the window shrinks, until it is moved.
+TEST_F(MapViewWidgetTest, AWheelTurnedSidewaysLeavesItFitted) {
+    map_.set_ranch(ranch_);
+    const auto turn = [this](QPoint angle) {
+        QWheelEvent event({300.0, 200.0}, {300.0, 200.0}, {}, angle, Qt::NoButton, Qt::NoModifier,
+                          Qt::NoScrollPhase, false);
+        QCoreApplication::sendEvent(&map_, &event);
+    };
+    const auto scale_at = [this](int width, int height) {
+        map_.resize(width, height);
+        map_.grab();
+        return map_.px_per_m();
+    };
+    const double fitted = scale_at(600, 400);
+    turn({120, 0});
+    const double smaller = scale_at(300, 200);
+    EXPECT_LT(smaller, fitted);
+    turn({0, 120});
+    EXPECT_NEAR(map_.px_per_m(), 1.2 * smaller, 1e-9);
+    EXPECT_NEAR(scale_at(600, 400), 1.2 * smaller, 1e-9);
 }
 
 TEST_F(MapViewWidgetTest, TellsWhereThePointerIs) {

@@ -1,5 +1,5 @@
 // The thread computes a value and posts it; nothing else is shared. Whatever is thrown there
-// (memory running out) is caught here, one of the program's three backstops.
+// (memory running out) is caught here, as run_haylane does for the command line.
 
 #include "app/desktop/jobs/open_job.h"
 

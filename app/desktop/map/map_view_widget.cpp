@@ -4,6 +4,7 @@
 
 #include "app/desktop/look.h"
 #include "app/desktop/map/scale_bar.h"
+#include "core/plan/spoken.h"
 
 #include <algorithm>
 #include <chrono>
@@ -141,7 +142,7 @@ void MapViewWidget::paintEvent(QPaintEvent* /*event*/) {
     painter.fillRect(rect(), look::kPaper);
     draw_picture(painter);
     if (!ranch_) return;
-    const bool metric = ranch_->open.checked.ranch.settings.units == "metric";
+    const bool metric = speaks_metric(ranch_->open.checked.ranch.settings);
     paint_scale_bar(painter, QPointF(10.5, height() - 10.5), px_per_m_, metric);
     painter.setPen(QPen(hasFocus() ? look::kHay.darker(115) : look::kRule, hasFocus() ? 3.0 : 1.0));
     painter.setBrush(Qt::NoBrush);
@@ -183,6 +184,7 @@ void MapViewWidget::leaveEvent(QEvent* event) {
 }
 
 void MapViewWidget::wheelEvent(QWheelEvent* event) {
+    if (event->angleDelta().y() == 0) return event->ignore();  // a wheel turned sideways
     // 120 is one notch of a wheel; touch pads send less at a time.
     zoom(std::pow(1.2, event->angleDelta().y() / 120.0), event->position());
     event->accept();

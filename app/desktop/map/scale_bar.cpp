@@ -3,6 +3,7 @@
 #include "app/desktop/look.h"
 #include "core/base/units.h"
 
+#include <algorithm>
 #include <array>
 #include <utility>
 
@@ -17,7 +18,7 @@ constexpr double kSlipHeight = 34.0;
 // 1, 2 or 5 times a power of ten, at most `longest`; from 0.1 to 500,000; 0 when it is under 0.1.
 double round_length(double longest) {
     double best = 0.0;
-    for (double power = 0.1; power < 2.0e5; power *= 10.0) {
+    for (const double power : {0.1, 1.0, 10.0, 100.0, 1.0e3, 1.0e4, 1.0e5}) {
         for (const double digit : {1.0, 2.0, 5.0}) {
             if (digit * power <= longest) best = digit * power;
         }
