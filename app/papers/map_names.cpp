@@ -142,7 +142,7 @@ std::vector<QRectF> sign_boxes(const Canvas& canvas, const Ranch& ranch,
 // The longest round length that fits.
 double round_length_m(double longest_m, double unit_m) {
     double best = 0.0;
-    for (double power = 0.01; power < 1.0e6; power *= 10.0) {
+    for (const double power : {0.01, 0.1, 1.0, 10.0, 100.0, 1.0e3, 1.0e4, 1.0e5}) {
         for (const double step : {1.0, 2.0, 5.0}) {
             if (step * power * unit_m <= longest_m) best = step * power * unit_m;
         }

@@ -73,8 +73,10 @@ void hatch(const Canvas& canvas, const QPainterPath& area) {
     canvas.painter.setClipPath(area, Qt::IntersectClip);
     canvas.painter.setPen(canvas.pen(kHatch, 0.4));
     const double step = 3.5 * canvas.style.ink;
-    const double first = std::floor((box.left() - box.height()) / step) * step;
-    for (double x = first; x < box.right(); x += step) {
+    const int first = static_cast<int>(std::floor((box.left() - box.height()) / step));
+    const int past_last = static_cast<int>(std::ceil(box.right() / step));
+    for (int line = first; line < past_last; ++line) {
+        const double x = line * step;
         canvas.painter.drawLine(QPointF(x, box.bottom()), QPointF(x + box.height(), box.top()));
     }
     canvas.painter.restore();

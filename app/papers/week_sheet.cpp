@@ -86,7 +86,7 @@ Result<RenderedSheet> render_week_sheet(const PlanResult& result, const Ranch& r
     const QImage shade = ranch.terrain ? hillshade(*ranch.terrain) : QImage();
     SheetInput input{result.plan, ranch, shade, options.metric, 0};
     const auto counted = render_once(result, input, options);
-    if (!counted) return counted;
+    if (!counted) return fail(counted.error());
     input.pages = counted->record.pages;
     return render_once(result, input, options);
 }
