@@ -11,7 +11,7 @@
 namespace haylane {
 namespace {
 
-constexpr double kSigmaM = 6.0;
+constexpr double kSigma_m = 6.0;
 
 Raster<std::uint8_t> whole_mask(int side) {
     return Raster<std::uint8_t>(Grid{0.0, 0.0, 3.0, side, side}, 1);
@@ -26,7 +26,7 @@ Raster<double> amounts(int side) {
 
 void separable(benchmark::State& state) {
     const int side = static_cast<int>(state.range(0));
-    const Spread spread(whole_mask(side), kSigmaM);
+    const Spread spread(whole_mask(side), kSigma_m);
     const Raster<double> q = amounts(side);
     for (auto step : state) {
         benchmark::DoNotOptimize(step);
@@ -43,7 +43,7 @@ Raster<double> direct(const Raster<double>& q, const Raster<double>& z, int radi
         for (int i = 0; i < g.nx; ++i) {
             for (int b = std::max(0, j - radius); b <= std::min(g.ny - 1, j + radius); ++b) {
                 for (int a = std::max(0, i - radius); a <= std::min(g.nx - 1, i + radius); ++a) {
-                    const double away = std::hypot(a - i, b - j) * g.cell_m / kSigmaM;
+                    const double away = std::hypot(a - i, b - j) * g.cell_m / kSigma_m;
                     spread(i, j) += std::exp(-0.5 * away * away) * q(a, b) / z(a, b);
                 }
             }
@@ -56,7 +56,7 @@ void direct_double_sum(benchmark::State& state) {
     const int side = static_cast<int>(state.range(0));
     const Raster<double> q = amounts(side);
     const Raster<double> ones(q.grid, 1.0);
-    const int radius = Spread(whole_mask(side), kSigmaM).radius_cells();
+    const int radius = Spread(whole_mask(side), kSigma_m).radius_cells();
     const Raster<double> z = direct(ones, ones, radius);
     for (auto step : state) {
         benchmark::DoNotOptimize(step);
