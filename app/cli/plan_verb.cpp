@@ -1,9 +1,12 @@
 #include "app/cli/print.h"
+#include "app/cli/qt_messages.h"
 #include "app/cli/verbs.h"
 #include "app/papers/gui.h"
 #include "app/session/plan_ranch.h"
 #include "core/plan/spoken.h"
 #include "gis/exchange/plan_json.h"
+
+#include <algorithm>
 
 #include <fmt/format.h>
 
@@ -61,6 +64,7 @@ int run_plan(const PlanOptions& options, const Common& common) {
     const auto result = plan_ranch(*open, request);
     if (!result) return fail_with(result.error());
     const bool metric = speaks_metric(open->checked.ranch.settings);
+    leave_out_runtime_dir_note();
     const Gui gui;
     const auto files = write_plan(*open, *result, options.folder, metric);
     if (!files) return fail_with(files.error());
