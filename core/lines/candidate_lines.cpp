@@ -1,15 +1,18 @@
 // Families are made, every line is judged, and what is over the limit is thinned at an even stride
-// through the order of family, offset and start. Curved lines take up to a quarter of the places,
+// through the order of family, offset and start; ways from line to line are judged last, and only
+// of what is kept. Curved lines take up to a quarter of the places,
 // half of it those along contours where there are enough of both.
 #include "core/lines/candidate_lines.h"
 
 #include "core/lines/boundary_lines.h"
 #include "core/lines/contour_lines.h"
 #include "core/lines/drivable.h"
+#include "core/lines/joins.h"
 #include "core/lines/straight_lines.h"
 
 #include <algorithm>
 #include <iterator>
+#include <optional>
 #include <utility>
 
 namespace haylane {
@@ -35,12 +38,35 @@ bool keeps_every_rule(const FeedableGround& ground, const Candidate& candidate,
                        });
 }
 
-std::vector<Candidate> thinned(std::vector<Candidate> all, std::size_t most) {
-    if (all.size() <= most) return all;
-    std::vector<Candidate> kept;
-    kept.reserve(most);
-    for (std::size_t i = 0; i < most; ++i) kept.push_back(std::move(all[i * all.size() / most]));
-    return kept;
+// Numbers below `count` in the order they are to be tried: first those at an even stride.
+std::vector<std::size_t> even_first(std::size_t count, std::size_t most) {
+    std::vector<std::size_t> order;
+    std::vector<bool> taken(count);
+    for (std::size_t i = 0; i < std::min(most, count); ++i) {
+        order.push_back(i * count / std::min(most, count));
+        taken[order.back()] = true;
+    }
+    for (std::size_t k = 0; k < count; ++k)
+        if (!taken[k]) order.push_back(k);
+    return order;
+}
+
+// Those whose ways from line to line can be driven, at an even stride; others take the place of
+// those that cannot.
+std::vector<Candidate> thinned(const std::vector<Candidate>& all, std::size_t most,
+                               const LineRequest& request) {
+    const bool judge = request.turn_radius_m > 0.0 && request.drivable != nullptr;
+    std::vector<std::pair<std::size_t, Candidate>> kept;
+    for (const std::size_t k : even_first(all.size(), most)) {
+        if (kept.size() == most) break;
+        std::optional<Candidate> one = judge ? joined(all[k], request) : all[k];
+        if (one) kept.emplace_back(k, std::move(*one));
+    }
+    std::sort(kept.begin(), kept.end(),
+              [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<Candidate> ordered;
+    for (auto& [k, candidate] : kept) ordered.push_back(std::move(candidate));
+    return ordered;
 }
 
 std::vector<Candidate> judged(std::vector<Candidate> all, const FeedableGround& ground,
@@ -66,8 +92,8 @@ std::vector<Candidate> curved_candidates(const FeedableGround& ground, const Lin
     if (auto found = boundary_candidates(ground, request, wanted))
         boundary = judged(std::move(*found), ground, request);
     const std::size_t half = std::min(contour.size(), share / 2);
-    std::vector<Candidate> curved = thinned(std::move(boundary), share - half);
-    append(curved, thinned(std::move(contour), share - curved.size()));
+    std::vector<Candidate> curved = thinned(boundary, share - half, request);
+    append(curved, thinned(contour, share - curved.size(), request));
     return curved;
 }
 
@@ -93,8 +119,9 @@ std::vector<Candidate> candidate_lines(const FeedableGround& ground, const LineR
     std::vector<Candidate> curved =
         curved_candidates(ground, request, std::max<std::size_t>(1, most / kCurvedShare));
     const std::size_t left = most - curved.size();
-    std::vector<Candidate> straight = straight_candidates(ground, request, static_cast<int>(left));
-    std::vector<Candidate> all = thinned(judged(std::move(straight), ground, request), left);
+    const std::vector<Candidate> straight =
+        judged(straight_candidates(ground, request, static_cast<int>(left)), ground, request);
+    std::vector<Candidate> all = thinned(straight, left, request);
     append(all, std::move(curved));
     return all;
 }

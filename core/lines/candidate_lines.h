@@ -40,6 +40,8 @@ struct LineRequest {
     int max_candidates = 1500;  // thinned evenly over the ground, never by chance
     std::vector<Point> gates;   // starts keep `gate_keep_m` away from these
     double gate_keep_m = 60.0;
+    double turn_radius_m = 0.0;        // for the ways between a load's lines; 0 = not judged
+    const Region* drivable = nullptr;  // not owned; null = not judged
 };
 
 // Deterministic; may be empty (the caller then says why). A load that fits no single line is split

@@ -55,7 +55,7 @@ std::vector<Ranked> farthest_first(std::vector<CandidateLine> lines, const LineR
 }
 
 // Whether the straight way crosses a line already laid; it may end beside one.
-bool crosses(Point from, Point to, const std::vector<CandidateLine>& laid) {
+bool crosses(Point from, Point to, std::span<const CandidateLine> laid) {
     const double way = distance_m(from, to);
     if (way <= 2.0 * kTouch_m) return false;
     const Point a = lerp(from, to, kTouch_m / way);
@@ -65,16 +65,6 @@ bool crosses(Point from, Point to, const std::vector<CandidateLine>& laid) {
             if (segment_crossing(a, b, line.path[i], line.path[i + 1])) return true;
         return false;
     });
-}
-
-bool may_start(const CandidateLine& line, const std::vector<CandidateLine>& laid,
-               const LineRequest& request) {
-    const Point start = line.path.front();
-    if (!start_is_clear(start, request.gates, request.gate_keep_m)) return false;
-    if (laid.empty() || request.gates.empty()) return true;
-    const bool same_load = laid.back().load == line.load;
-    const Point from = same_load ? laid.back().path.back() : nearest_gate(start, request.gates);
-    return !crosses(from, start, laid);
 }
 
 }  // namespace
@@ -121,6 +111,16 @@ std::optional<Candidate> in_driving_order(std::vector<CandidateLine> lines,
         candidate.lines.push_back(std::move(line));
     }
     return candidate;
+}
+
+bool may_start(const CandidateLine& line, std::span<const CandidateLine> laid,
+               const LineRequest& request) {
+    const Point start = line.path.front();
+    if (!start_is_clear(start, request.gates, request.gate_keep_m)) return false;
+    if (laid.empty() || request.gates.empty()) return true;
+    const bool same_load = laid.back().load == line.load;
+    const Point from = same_load ? laid.back().path.back() : nearest_gate(start, request.gates);
+    return !crosses(from, start, laid);
 }
 
 }  // namespace haylane

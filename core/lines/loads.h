@@ -5,6 +5,7 @@
 #include "core/lines/candidate_lines.h"
 
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace haylane {
@@ -40,5 +41,11 @@ class LoadQueue {
 // or when the straight way to a line crosses one laid before it.
 [[nodiscard]] std::optional<Candidate> in_driving_order(std::vector<CandidateLine> lines,
                                                         const LineRequest& request);
+
+// Whether a line may be laid after `laid`, driven as it stands: its start keeps away from gates and
+// the straight way to it, from the line before or for a new load from the nearest gate, crosses
+// none of them.
+[[nodiscard]] bool may_start(const CandidateLine& line, std::span<const CandidateLine> laid,
+                             const LineRequest& request);
 
 }  // namespace haylane

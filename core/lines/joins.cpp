@@ -1,0 +1,153 @@
+// All six Dubins words are tried, the shortest first. Which ground hay lies on does not depend on
+// the direction it was laid in, so the best directions follow line by line (dynamic programming:
+// two states a line, Bellman 1957).
+#include "core/lines/joins.h"
+
+#include "core/base/require.h"
+#include "core/base/units.h"
+#include "core/geometry/turn_path.h"
+#include "core/lines/drivable.h"
+#include "core/lines/loads.h"
+
+#include <algorithm>
+#include <array>
+#include <iterator>
+#include <limits>
+#include <span>
+#include <utility>
+
+namespace haylane {
+
+namespace {
+
+constexpr double kStep_m = 1.0;
+constexpr double kSamePlace_m = 0.01;
+constexpr double kTouch_m = 0.5;  // a way leaves hay just laid, and may end this near some
+constexpr double kRounding = 1e-6;
+
+using Lines = std::span<const CandidateLine>;
+
+// Mathematical angle from a to b.
+double angle_rad(Point a, Point b) { return units::kPi / 2.0 - azimuth_rad(a, b); }
+
+// Whether b goes on where a ends, turning there no more than the rig can.
+bool goes_on(const Polyline& a, const Polyline& b, double radius_m) {
+    if (distance_m(a.back(), b.front()) > kSamePlace_m) return false;
+    const Polyline bend{a[a.size() - 2], a.back(), b[1]};
+    return max_curvature_per_m(bend) * radius_m <= 1.0 + kRounding;
+}
+
+bool crosses_hay(const Polyline& way, Lines laid) {
+    const double length = length_m(way);
+    if (length <= 2.0 * kTouch_m) return false;
+    const Polyline inner = part_of(way, kTouch_m, length - kTouch_m);
+    const Box box = box_of(inner);
+    return std::any_of(laid.begin(), laid.end(), [&](const CandidateLine& line) {
+        return box.meets(box_of(line.path)) && distance_m(inner, line.path) <= 0.0;
+    });
+}
+
+// The shortest way from the end of `from` to the start of `to` that may be driven.
+std::optional<Polyline> way_between(const Polyline& from, const Polyline& to, Lines laid,
+                                    double radius_m, const Region& drivable) {
+    if (goes_on(from, to, radius_m)) return Polyline{from.back()};
+    const Pose end{from.back(), angle_rad(from[from.size() - 2], from.back())};
+    const Pose start{to.front(), angle_rad(to[0], to[1])};
+    std::vector<TurnPath> paths;
+    for (const TurnWord word : {TurnWord::straight, TurnWord::lsl, TurnWord::rsr, TurnWord::lsr,
+                                TurnWord::rsl, TurnWord::rlr, TurnWord::lrl})
+        if (const auto path = turn_path(word, end, start, radius_m)) paths.push_back(*path);
+    std::stable_sort(paths.begin(), paths.end(),
+                     [](const TurnPath& a, const TurnPath& b) { return a.length_m < b.length_m; });
+    for (const TurnPath& path : paths) {
+        Polyline way = drive(path, end, radius_m, kStep_m);
+        if (drivable.covers(way) && !crosses_hay(way, laid)) return way;
+    }
+    return std::nullopt;
+}
+
+bool begins_load(Lines lines, std::size_t i) {
+    return i == 0 || lines[i].load != lines[i - 1].load;
+}
+
+CandidateLine turned(CandidateLine line) {
+    line.path = reversed(std::move(line.path));
+    return line;
+}
+
+// The best way to have laid all lines up to one, that one driven as given or turned round.
+struct Best {
+    double joins_m = std::numeric_limits<double>::infinity();
+    std::size_t before = 0;  // the line before: 0 as given, 1 turned round
+};
+
+using Layer = std::array<Best, 2>;
+using Ways = std::array<CandidateLine, 2>;  // as given, turned round
+
+Ways ways_of(const CandidateLine& line) { return {line, turned(line)}; }
+
+// `lines` up to and with the one to be laid.
+Layer next_layer(const Layer& before, Lines lines, const LineRequest& request) {
+    const std::size_t i = lines.size() - 1;
+    const Lines laid = lines.first(i);
+    const Ways now = ways_of(lines[i]);
+    const bool begins = begins_load(lines, i);
+    Layer layer;
+    for (std::size_t d = 0; d < 2; ++d) {
+        if (begins ? !may_start(now[d], laid, request)
+                   : !start_is_clear(now[d].path.front(), request.gates, request.gate_keep_m))
+            continue;
+        for (std::size_t b = 0; b < (i == 0 ? 1U : 2U); ++b) {
+            double joins_m = i == 0 ? 0.0 : before[b].joins_m;
+            if (joins_m >= layer[d].joins_m) continue;
+            if (!begins) {
+                const auto way = way_between(ways_of(lines[i - 1])[b].path, now[d].path, laid,
+                                             request.turn_radius_m, *request.drivable);
+                if (!way) continue;
+                joins_m += length_m(*way);
+            }
+            if (joins_m < layer[d].joins_m) layer[d] = {joins_m, b};
+        }
+    }
+    return layer;
+}
+
+}  // namespace
+
+std::optional<std::vector<Polyline>> joins(const Candidate& candidate, double turn_radius_m,
+                                           const Region& drivable) {
+    require(turn_radius_m > 0.0, "a turning radius must be above 0");
+    const Lines lines(candidate.lines);
+    std::vector<Polyline> all;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        if (begins_load(lines, i)) {
+            all.emplace_back();
+            continue;
+        }
+        auto way =
+            way_between(lines[i - 1].path, lines[i].path, lines.first(i), turn_radius_m, drivable);
+        if (!way) return std::nullopt;
+        all.push_back(std::move(*way));
+    }
+    return all;
+}
+
+std::optional<Candidate> joined(const Candidate& candidate, const LineRequest& request) {
+    require(request.turn_radius_m > 0.0 && request.drivable != nullptr,
+            "joins need a turning radius and ground to drive on");
+    const Lines lines(candidate.lines);
+    std::vector<Layer> layers;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        layers.push_back(next_layer(i == 0 ? Layer{} : layers.back(), lines.first(i + 1), request));
+    Candidate driven = candidate;
+    if (layers.empty()) return driven;
+    std::size_t d = layers.back()[1].joins_m < layers.back()[0].joins_m ? 1 : 0;
+    if (layers.back()[d].joins_m == std::numeric_limits<double>::infinity()) return std::nullopt;
+    for (std::size_t i = lines.size(); i-- > 0;) {
+        if (d == 1) driven.lines[i] = turned(std::move(driven.lines[i]));
+        d = layers[i][d].before;
+    }
+    return driven;
+}
+
+}  // namespace haylane
