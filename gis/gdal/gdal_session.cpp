@@ -84,8 +84,7 @@ void start_gdal() {
 }
 
 Result<DatasetPtr> open_vector(const std::filesystem::path& file, OpenAs mode) {
-    static const char* const kDrivers[] = {"GeoJSON", "GPKG", "ESRI Shapefile",
-                                           "LIBKML",  "GPX",  nullptr};
+    static const char* const kDrivers[] = {"GeoJSON", "GPKG", "ESRI Shapefile", "LIBKML", nullptr};
     const unsigned access = mode == OpenAs::update ? GDAL_OF_UPDATE : GDAL_OF_READONLY;
     return open(file, GDAL_OF_VECTOR | access, kDrivers);
 }

@@ -64,7 +64,7 @@ void start_gdal();
 
 enum class OpenAs { read, update };
 
-// Vector files: GeoJSON, GeoPackage, Shapefile, KML (by LIBKML), GPX.
+// Vector files: GeoJSON, GeoPackage, Shapefile, KML (by LIBKML).
 [[nodiscard]] Result<DatasetPtr> open_vector(const std::filesystem::path& file,
                                              OpenAs mode = OpenAs::read);
 // Elevation rasters: GeoTIFF, ASCII grid, BIL, USGS DEM, SRTM tiles.
