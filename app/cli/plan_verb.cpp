@@ -19,7 +19,7 @@ struct PlanOptions {
     std::string from;
     int days = 7;
     std::string folder;
-    std::string order = "free";
+    std::string order = "neighbour";
     std::vector<std::string> blocked;
     std::uint64_t seed = 1;
     int threads = 0;
@@ -55,12 +55,14 @@ int run_plan(const PlanOptions& options, const Common& common) {
     if (const auto error = unknown_blocked(open->checked.ranch, options.blocked))
         return fail_with(*error);
     if (!common.units.empty()) open->checked.ranch.settings.units = common.units;
-    const PlanRequest request{.from = *from,
-                              .days = options.days,
-                              .seed = options.seed,
-                              .threads = options.threads,
-                              .blocked = options.blocked,
-                              .progress = terminal_progress()};
+    const PlanRequest request{
+        .from = *from,
+        .days = options.days,
+        .seed = options.seed,
+        .threads = options.threads,
+        .order = options.order == "free" ? LineOrder::free : LineOrder::neighbour,
+        .blocked = options.blocked,
+        .progress = terminal_progress()};
     const auto result = plan_ranch(*open, request);
     if (!result) return fail_with(result.error());
     const bool metric = speaks_metric(open->checked.ranch.settings);
@@ -93,8 +95,10 @@ void add_plan(CLI::App& app, Common& common) {
         ->check(CLI::Range(1, 60))
         ->capture_default_str();
     verb->add_option("-o,--out", options->folder, "folder for the files")->required();
-    verb->add_option("--order", options->order, "free: any line that evens the ground out best")
-        ->check(CLI::IsMember({"free"}))
+    verb->add_option("--order", options->order,
+                     "neighbour: each line beside the herd's last one; free: any line that evens "
+                     "the ground out best")
+        ->check(CLI::IsMember({"neighbour", "free"}))
         ->capture_default_str();
     verb->add_option("--blocked", options->blocked,
                      "a gate or trail that is shut this morning (repeat for more)");

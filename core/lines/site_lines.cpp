@@ -21,12 +21,14 @@ constexpr double kTrim_m = 0.01;  // taken off both ends of every span
 constexpr double kParallel_rad = 3.0 * units::kPi / 180.0;
 constexpr double kBow_m = 0.3;
 constexpr double kLeastStep_m = 1.0;
-constexpr int kPhases = 4;  // of the windows along the swaths
+constexpr int kMostSkipped = 2;  // swaths without room between one line and the next
+constexpr int kPhases = 4;       // of the windows along the swaths
 
 // Where the next line may begin.
 struct Place {
     int swath = 0;
     double along_m = 0.0;
+    int last_used = -1;  // swath with the last line; -1 before the first
 };
 
 class Filler {
@@ -38,13 +40,13 @@ class Filler {
 
     // The day's lines from `place` on, which is moved behind them; nullopt when they do not fit.
     std::optional<Candidate> lay(const SiteDay& day, Place& place) const {
-        for (Place from = place; from.swath < site_->swaths; from = {from.swath + 1, 0.0}) {
+        for (Place from = place; is_open(from); from = {from.swath + 1, 0.0, from.last_used}) {
             Place at = from;
             auto lines = lines_from(day, at);
             if (lines.empty()) return std::nullopt;
             auto ordered = in_driving_order(std::move(lines), *day.request);
             if (!ordered) continue;
-            place = {at.swath, at.along_m + day.request->spacing_m};
+            place = {at.swath, at.along_m + day.request->spacing_m, at.swath};
             return ordered;
         }
         return std::nullopt;
@@ -55,12 +57,20 @@ class Filler {
     std::vector<CandidateLine> lines_from(const SiteDay& day, Place& at) const {
         LoadQueue queue(day.request->loads, site_->room_m);
         std::vector<CandidateLine> lines;
-        while (at.swath < site_->swaths) {
+        while (is_open(at)) {
+            const std::size_t before = lines.size();
             fill_swath(day, queue, at, lines);
             if (queue.done()) return lines;
-            at = {at.swath + 1, 0.0};
+            if (lines.size() > before) at.last_used = at.swath;
+            at = {at.swath + 1, 0.0, at.last_used};
         }
         return {};
+    }
+
+    // In the block, and still beside the last line.
+    [[nodiscard]] bool is_open(const Place& place) const {
+        return place.swath < site_->swaths &&
+               (place.last_used < 0 || place.swath - place.last_used <= kMostSkipped + 1);
     }
 
     void fill_swath(const SiteDay& day, LoadQueue& queue, Place& at,

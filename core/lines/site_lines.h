@@ -25,8 +25,9 @@ struct SiteDay {
 };
 
 // The days a block holds, each laid beside the one before. Swaths that are cut up by what may not
-// be fed on are used as far as pieces fit. Empty when the first day finds no room. Lines keep every
-// rule of line_faults, as allowed spans do; days keep a spacing from each other.
+// be fed on are used as far as pieces fit; more than two in a row without room end the block. Empty
+// when the first day finds no room. Lines keep every rule of line_faults, as allowed spans do; days
+// keep a spacing from each other.
 struct SiteRun {
     std::vector<Candidate> days;
 };

@@ -236,6 +236,20 @@ Band laid_kg(const ChoiceModel& model, std::size_t feeding, std::size_t candidat
     return ground.window.forward(sum(residue, line));
 }
 
+Band laid_kg(const ChoiceModel& model, const LineChoiceInput& input, std::size_t feeding,
+             const Candidate& lines) {
+    const FeedingModel& own = model.feedings[feeding];
+    const GroundModel& ground = model.grounds[own.ground];
+    const ChoiceFeeding& asked = input.feedings[feeding];
+    const Grid& grid = ground.ground->mask.grid;
+    const MultiPolyline paths = paths_of(lines);
+    const Band residue =
+        band_of(residue_cells(paths, asked.rig, asked.wind_from_rad, *ground.ground), grid);
+    const Band line = band_of(line_cells(paths, *ground.ground), grid);
+    return ground.window.forward(
+        sum(scaled(residue, own.residue_kg), ground.line.forward(scaled(line, own.line_kg))));
+}
+
 double own_energy(const ChoiceModel& model, std::size_t feeding, std::size_t candidate) {
     const FeedingModel& own = model.feedings[feeding];
     const LaidShape& shape = model.shapes[own.shape[candidate]];

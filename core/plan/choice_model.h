@@ -69,6 +69,9 @@ struct FieldBands {
 
 // W of one candidate of a feeding: kg a cell through the window.
 [[nodiscard]] Band laid_kg(const ChoiceModel& model, std::size_t feeding, std::size_t candidate);
+// W of lines that are no candidate of the feeding.
+[[nodiscard]] Band laid_kg(const ChoiceModel& model, const LineChoiceInput& input,
+                           std::size_t feeding, const Candidate& lines);
 // s = |W|^2, from the shape's energies.
 [[nodiscard]] double own_energy(const ChoiceModel& model, std::size_t feeding,
                                 std::size_t candidate);

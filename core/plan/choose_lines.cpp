@@ -280,15 +280,19 @@ Optimality grade(const LineChoiceInput& input, const ChoiceModel& model, const L
 
 }  // namespace
 
-LineChoice choose_lines(const LineChoiceInput& input) {
-    const ChoiceModel model = choice_model(input);
-    LineRules rules(input);
+LineChoice choose_lines(const LineChoiceInput& input, const ChoiceModel& model, LineRules& rules) {
     input.progress("candidates", 1.0);
     LineChoice choice;
     choice.chosen = search_plan(input, model, rules);
     judge(input, rules, choice);
     choice.optimality = grade(input, model, rules, choice.chosen);
     return choice;
+}
+
+LineChoice choose_lines(const LineChoiceInput& input) {
+    const ChoiceModel model = choice_model(input);
+    LineRules rules(input);
+    return choose_lines(input, model, rules);
 }
 
 }  // namespace haylane

@@ -74,6 +74,12 @@ struct LineChoice {
     Optimality optimality;  // order_cost left empty
 };
 
+class LineRules;
+struct ChoiceModel;
+
 [[nodiscard]] LineChoice choose_lines(const LineChoiceInput& input);
+// The same with the input's model and rules at hand.
+[[nodiscard]] LineChoice choose_lines(const LineChoiceInput& input, const ChoiceModel& model,
+                                      LineRules& rules);
 
 }  // namespace haylane

@@ -6,7 +6,7 @@
 
 #include "core/base/parallel.h"
 #include "core/deposit/cross_profile.h"
-#include "core/plan/line_clearance.h"
+#include "core/plan/line_rules.h"
 
 #include <algorithm>
 #include <cmath>
@@ -73,7 +73,7 @@ class Order {
             static const std::vector<Site> kNone;
             open = &kNone;  // a block that is left rests
             if (best.days.empty()) {
-                ++at;  // no block holds this feeding; the caller lays it freely
+                lay_freely(chain.feedings[at++]);
                 continue;
             }
             for (OrderedFeeding& day : best.days) take(chain.feedings[at++], std::move(day));
@@ -113,7 +113,7 @@ class Order {
             if (!is_clear(f, filled.days[i])) break;
             const double way = input_->way_s(f, filled.days[i]);
             if (!std::isfinite(way)) break;
-            run.days.push_back({std::move(filled.days[i]), way, false});
+            run.days.push_back({std::move(filled.days[i]), way, Yielded::nothing, true, false});
         }
         weigh(chain, from, run);
         return run;
@@ -161,30 +161,51 @@ class Order {
     }
 
     [[nodiscard]] bool is_clear(std::size_t f, const Candidate& candidate) const {
+        return clearance_of(f, candidate) == Clearance::clear;
+    }
+
+    [[nodiscard]] Clearance clearance_of(std::size_t f, const Candidate& candidate) const {
         const LineChoiceInput& choice = *input_->choice;
         const std::size_t g = model_->feedings[f].ground;
+        Clearance worst = Clearance::clear;
         for (const CandidateLine& line : candidate.lines) {
             const Box box = box_of(line.path).grown_by(choice.spacing_m);
             for (const Kept& kept : kept_) {
                 const auto age = std::abs((choice.feedings[f].date - kept.laid).count());
                 if (kept.ground != g || (choice.rest_days > 0 && age >= choice.rest_days)) continue;
                 if (!box.meets(kept.box)) continue;
-                if (clearance(line.path, kept.path, choice.spacing_m) != Clearance::clear)
-                    return false;
+                worst = std::min(worst, clearance(line.path, kept.path, choice.spacing_m));
             }
         }
-        return true;
+        return worst;
+    }
+
+    // The candidate for which least must yield, then the best; none when there is none.
+    void lay_freely(std::size_t f) {
+        const ChoiceFeeding& feeding = input_->choice->feedings[f];
+        if (feeding.candidates == nullptr || feeding.candidates->empty()) return;
+        const std::vector<Candidate>& all = *feeding.candidates;
+        std::vector<std::pair<Clearance, double>> ranks(all.size());
+        const ChoiceFields& fields = fields_[model_->feedings[f].ground];
+        parallel_for(all.size(), model_->threads, [&](std::size_t c) {
+            ranks[c] = {clearance_of(f, all[c]), 2.0 * first_order(*model_, fields, f, c) +
+                                                     own_energy(*model_, f, c) +
+                                                     model_->feedings[f].cost[c]};
+        });
+        std::size_t best = 0;
+        for (std::size_t c = 1; c < all.size(); ++c) {
+            const bool clearer = ranks[c].first > ranks[best].first;
+            const bool as_clear = ranks[c].first == ranks[best].first;
+            if (clearer || (as_clear && ranks[c].second < ranks[best].second - kTieStep)) best = c;
+        }
+        const double way = feeding.money.empty() ? 0.0 : feeding.money[best];
+        take(f, {all[best], way, yielded_for(ranks[best].first), false, false});
     }
 
     void take(std::size_t f, OrderedFeeding day) {
         const std::size_t g = model_->feedings[f].ground;
-        const GroundModel& ground = model_->grounds[g];
-        std::vector<CellAmount> residue;
-        std::vector<CellAmount> line;
-        add_scaled(residue_of(f, day.lines), model_->feedings[f].residue_kg, residue);
-        add_scaled(line_cells(paths_of(day.lines), *ground.ground), model_->feedings[f].line_kg,
-                   line);
-        const FieldBands more = fields_at(ground, laid_band(ground, residue, line));
+        const FieldBands more =
+            fields_at(model_->grounds[g], laid_kg(*model_, *input_->choice, f, day.lines));
         add_band(more.residue, 1.0, fields_[g].residue);
         add_band(more.line, 1.0, fields_[g].line);
         for (const CandidateLine& one : day.lines.lines)

@@ -29,13 +29,16 @@ struct OrderInput {
 };
 
 struct OrderedFeeding {
-    Candidate lines;  // none when no block holds it
+    Candidate lines;  // none when the feeding has no candidate either
     double way_s = 0.0;
-    bool new_block = false;
+    Yielded yielded = Yielded::nothing;
+    bool in_block = false;   // else no block holds it, and it was laid freely
+    bool new_block = false;  // the first of its block
     [[nodiscard]] bool is_laid() const { return !lines.lines.empty(); }
 };
 
-// By feeding of the choice. Every line is a spacing from resting lines and from one another.
+// By feeding of the choice. Lines in blocks are a spacing from resting lines and from one another;
+// a feeding that no block holds takes the candidate for which least must yield, then the best.
 // Cost: one windowed energy a block tried, for every block opened.
 [[nodiscard]] std::vector<OrderedFeeding> neighbour_order(const OrderInput& input,
                                                           const ChoiceModel& model);

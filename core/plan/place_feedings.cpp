@@ -3,6 +3,9 @@
 #include "core/plan/place_feedings.h"
 
 #include "core/deposit/excreta_places.h"
+#include "core/plan/line_rules.h"
+#include "core/plan/order_ground.h"
+#include "core/plan/plan_objective.h"
 
 #include <algorithm>
 #include <map>
@@ -71,10 +74,8 @@ ChoiceMass mass_of(const DepositSplit& split, const ExcretaPlaces& places, Measu
             scaled(places.elsewhere, excreted)};
 }
 
-}  // namespace
-
-LineChoice place_feedings(const Ranch& ranch, const FeedSchedule& schedule,
-                          const std::vector<PastureLoad>& loads, const PlanRequest& request) {
+LineChoiceInput choice_input(const Ranch& ranch, const FeedSchedule& schedule,
+                             const std::vector<PastureLoad>& loads, const PlanRequest& request) {
     const Measure measure = measure_named(ranch.settings.objective_measure);
     const std::vector<int> groups = groups_of(ranch);
     LineChoiceInput input = input_of(ranch.settings, request);
@@ -99,7 +100,83 @@ LineChoice place_feedings(const Ranch& ranch, const FeedSchedule& schedule,
              .wind_from_rad = wind_from_rad_on(ranch, feeding.date)});
     }
     input.resting = resting_lines(ranch, ground_of, request.from);
-    return choose_lines(input);
+    return input;
+}
+
+Placement free_placement(const LineChoiceInput& input, const LineChoice& choice) {
+    Placement placement{{}, choice.optimality};
+    for (std::size_t f = 0; f < choice.chosen.size(); ++f) {
+        if (choice.chosen[f] < 0) {  // stopped before it was chosen
+            placement.feedings.emplace_back();
+            continue;
+        }
+        const auto c = static_cast<std::size_t>(choice.chosen[f]);
+        const auto nearest = static_cast<std::size_t>(choice.nearest[f]);
+        const ChoiceFeeding& feeding = input.feedings[f];
+        placement.feedings.push_back({.lines = (*feeding.candidates)[c],
+                                      .above_nearest_s = feeding.money[c] - feeding.money[nearest],
+                                      .yielded = choice.yielded[f]});
+    }
+    return placement;
+}
+
+// Time of the nearest candidate as clear of resting lines as is kept; `own_s` when none is nearer.
+double nearest_s(const ChoiceFeeding& feeding, const std::vector<Clearance>& clearances,
+                 Clearance kept, double own_s) {
+    double least = own_s;
+    for (std::size_t c = 0; c < clearances.size(); ++c)
+        if (clearances[c] >= kept) least = std::min(least, feeding.money[c]);
+    return least;
+}
+
+// Lays the feedings beside one another and says what that costs above the free choice.
+Placement neighbour_placement(const OrderInput& order, const ChoiceModel& model,
+                              const LineRules& rules, const LineChoice& free) {
+    const LineChoiceInput& input = *order.choice;
+    Placement placement{{}, free.optimality};
+    std::vector<Candidate> laid;
+    double money = 0.0;
+    std::vector<OrderedFeeding> ordered = neighbour_order(order, model);
+    for (std::size_t f = 0; f < ordered.size(); ++f) {
+        OrderedFeeding& own = ordered[f];
+        const double nearest = nearest_s(input.feedings[f], rules.from_resting(f),
+                                         needed_clearance(own.yielded), own.way_s);
+        money += own.way_s;
+        laid.push_back(own.lines);
+        placement.feedings.push_back({.lines = std::move(own.lines),
+                                      .above_nearest_s = own.way_s - nearest,
+                                      .yielded = own.yielded,
+                                      .beside_last = own.in_block && !own.new_block,
+                                      .new_block = own.new_block,
+                                      .out_of_order = !own.in_block});
+    }
+    const auto residual = residuals(model, input, laid);
+    Optimality& o = placement.optimality;
+    o.objective = square_of(model, residual) + model.cost_per_money * money;
+    o.order_cost = o.objective - free.optimality.objective;
+    o.gap = o.objective > 0.0 ? 1.0 - o.lower_bound / o.objective : 0.0;
+    const double gain = o.j_ref - o.lower_bound;
+    if (gain > 0.0) o.gap_of_gain = (o.objective - o.lower_bound) / gain;
+    o.cv = cv_of(model, residual);
+    return placement;
+}
+
+}  // namespace
+
+Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& schedule,
+                                 const std::vector<PastureLoad>& loads,
+                                 const PlanRequest& request) {
+    const LineChoiceInput input = choice_input(context.ranch(), schedule, loads, request);
+    const ChoiceModel model = choice_model(input);
+    LineRules rules(input);
+    const LineChoice choice = choose_lines(input, model, rules);
+    if (request.order == LineOrder::free || request.progress.stopped())
+        return free_placement(input, choice);
+    auto ground = order_ground(context, schedule, request.from);
+    if (!ground) return fail(ground.error());
+    return neighbour_placement(
+        order_input(input, *ground, schedule, context.ranch().settings.move_worth_s), model, rules,
+        choice);
 }
 
 }  // namespace haylane

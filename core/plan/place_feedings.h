@@ -1,5 +1,6 @@
 #pragma once
-// Builds the input of the line choice from a schedule and the load on the ground, and solves it.
+// Builds the input of the line choice from a schedule and the load on the ground, and gives each
+// feeding its lines, in the order that is asked for.
 
 #include "core/plan/choose_lines.h"
 #include "core/plan/feed_schedule.h"
@@ -9,9 +10,24 @@
 
 namespace haylane {
 
-// By feeding of the schedule. Haul counts as time on the way.
-[[nodiscard]] LineChoice place_feedings(const Ranch& ranch, const FeedSchedule& schedule,
-                                        const std::vector<PastureLoad>& loads,
-                                        const PlanRequest& request);
+struct PlacedLines {
+    Candidate lines;
+    double above_nearest_s = 0.0;  // driving time above the nearest lines that the rules left
+    Yielded yielded = Yielded::nothing;
+    bool beside_last = false;   // beside the herd's last line
+    bool new_block = false;     // the first line of a block
+    bool out_of_order = false;  // no block holds it (neighbour order only)
+};
+
+struct Placement {
+    std::vector<PlacedLines> feedings;  // by feeding of the schedule; never without a line
+    Optimality optimality;              // order_cost is J above that of free order
+};
+
+// Haul counts as time on the way. Both orders are worked out when neighbour is asked for, since the
+// bound and the price of order need the free one.
+[[nodiscard]] Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& schedule,
+                                               const std::vector<PastureLoad>& loads,
+                                               const PlanRequest& request);
 
 }  // namespace haylane

@@ -110,6 +110,22 @@ void PlanContext::note(const Problems& found) {
     }
 }
 
+LineRequest PlanContext::line_request(const FeedableGround& ground, const Rig& rig,
+                                      std::vector<LineRequest::Load> loads) const {
+    const Settings& s = ranch_.settings;
+    LineRequest request{.loads = std::move(loads),
+                        .line_radius_m = line_radius_m(rig, s).value_or(0.0),
+                        .spacing_m = s.spacing_m,
+                        .heading_step_rad = s.heading_step_rad,
+                        .max_candidates = static_cast<int>(s.max_candidates),
+                        .gates = {},
+                        .gate_keep_m = s.gate_keep_m};
+    for (const Gate& gate : ranch_.gates) {
+        if (ground.region.box().grown_by(100.0).contains(gate.at)) request.gates.push_back(gate.at);
+    }
+    return request;
+}
+
 Result<const std::vector<Candidate>*> PlanContext::candidates(
     PastureId pasture, const Rig& rig, bool thaw, const std::vector<LineRequest::Load>& loads) {
     const auto ground = feedable(pasture, rig, thaw);
@@ -120,19 +136,8 @@ Result<const std::vector<Candidate>*> PlanContext::candidates(
     for (const auto& load : loads) key += fmt::format("|{}:{}", load.bales, load.length_m);
     auto& place = candidates_[key];
     if (!place) {
-        const Settings& s = ranch_.settings;
-        LineRequest request{.loads = loads,
-                            .line_radius_m = line_radius_m(rig, s).value_or(0.0),
-                            .spacing_m = s.spacing_m,
-                            .heading_step_rad = s.heading_step_rad,
-                            .max_candidates = static_cast<int>(s.max_candidates),
-                            .gates = {},
-                            .gate_keep_m = s.gate_keep_m};
-        for (const Gate& gate : ranch_.gates) {
-            if ((*ground)->region.box().grown_by(100.0).contains(gate.at))
-                request.gates.push_back(gate.at);
-        }
-        place = std::make_unique<std::vector<Candidate>>(candidate_lines(**ground, request));
+        place = std::make_unique<std::vector<Candidate>>(
+            candidate_lines(**ground, line_request(**ground, rig, loads)));
     }
     return place.get();
 }

@@ -38,6 +38,9 @@ class PlanContext {
     [[nodiscard]] Result<const FeedableGround*> dry_ground(PastureId pasture);
     // Ways open on a day for a rig with a full load.
     [[nodiscard]] const TravelMap& travel(sys_days day, const Rig& rig);
+    // What lines of these loads are held to on this ground.
+    [[nodiscard]] LineRequest line_request(const FeedableGround& ground, const Rig& rig,
+                                           std::vector<LineRequest::Load> loads) const;
     // Candidates for these loads; lengths in metres. Empty when none is legal.
     [[nodiscard]] Result<const std::vector<Candidate>*> candidates(
         PastureId pasture, const Rig& rig, bool thaw, const std::vector<LineRequest::Load>& loads);

@@ -75,6 +75,11 @@ std::string why_sentence(const GroundSoFar& so_far, const PlannedFeeding& planne
     return text;
 }
 
+std::string order_sentence(const PlacedLines& placed) {
+    if (placed.beside_last) return "It lies beside the herd's last line. ";
+    return placed.new_block ? "It begins a new piece of ground. " : "";
+}
+
 // Of codes that checking a ranch and building its ways both raise, checking's word stands.
 bool said_by_check(const Problems& checked, const std::string& code) {
     static constexpr std::array<std::pair<const char*, const char*>, 3> kTwins{
@@ -106,9 +111,11 @@ class Planner {
         if (!loads) return fail(loads.error());
         result_.loads = std::move(*loads);
         request_.progress("lines", 0.3);
-        choice_ = place_feedings(ranch_, schedule_, result_.loads, request_);
+        auto placement = place_feedings(context_, schedule_, result_.loads, request_);
         if (request_.progress.stopped())
             return fail({"cancelled", "Stopped before the plan was done.", "", "Run it again."});
+        if (!placement) return fail(placement.error());
+        placement_ = std::move(*placement);
         request_.progress("hauls", 0.8);
         fill_feedings();
         fill_ground();
@@ -133,17 +140,11 @@ class Planner {
         }
     }
 
-    // Every scheduled feeding has candidates, so one was chosen.
-    std::size_t chosen(std::size_t f) const {
-        require(choice_.chosen[f] >= 0, "a scheduled feeding without a line");
-        return static_cast<std::size_t>(choice_.chosen[f]);
-    }
-    const Candidate& chosen_lines(std::size_t f) const {
-        return (*schedule_.feedings[f].candidates)[chosen(f)];
-    }
-    double above_nearest_s(std::size_t f) const {
-        const std::vector<double>& way_s = *schedule_.feedings[f].way_s;
-        return way_s[chosen(f)] - way_s[static_cast<std::size_t>(choice_.nearest[f])];
+    // Every scheduled feeding has candidates, so it was given lines.
+    const Candidate& lines_of(std::size_t f) const {
+        const Candidate& lines = placement_.feedings[f].lines;
+        require(!lines.lines.empty(), "a scheduled feeding without a line");
+        return lines;
     }
 
     PlannedFeeding planned_feeding(std::size_t f, const PastureGround& ground,
@@ -162,18 +163,20 @@ class Planner {
                                .tdn_ratio = feeding.lots.tdn_ratio};
         for (const LotPick& pick : feeding.lots.picks)
             planned.bales.push_back({pick.lot, ranch_[pick.lot].yard, pick.count});
-        haul_loads(context_, feeding, chosen_lines(f), out, planned);
+        haul_loads(context_, feeding, lines_of(f), out, planned);
         planned.deposit = mass_of(split_of(ranch_, feeding));
         planned.deposit_other = other_mass(ranch_[feeding.herd], feeding.days, ranch_.settings);
         describe_start(feeding, planned);
-        planned.above_nearest_s = above_nearest_s(f);
+        planned.above_nearest_s = placement_.feedings[f].above_nearest_s;
         planned.above_nearest_cost = above_cost(feeding, planned.above_nearest_s);
         const GroundSoFar so_far = ground_so_far(ground, seen, planned.lines);
         planned.ground_so_far_bales_per_m2 = so_far.here_per_m2;
         planned.heaviest_bales_per_m2 = so_far.heaviest_per_m2;
         planned.cautions = cautions_for(context_, feeding, planned);
-        planned.why = why_sentence(so_far, planned, ranch_.settings) + own_count_sentence(feeding);
+        planned.why = order_sentence(placement_.feedings[f]) +
+                      why_sentence(so_far, planned, ranch_.settings) + own_count_sentence(feeding);
         note_yield(f);
+        note_order(f);
         return planned;
     }
 
@@ -203,7 +206,7 @@ class Planner {
     }
 
     void note_yield(std::size_t f) {
-        const Yielded yielded = choice_.yielded[f];
+        const Yielded yielded = placement_.feedings[f].yielded;
         if (yielded == Yielded::nothing) return;
         const bool spacing = yielded == Yielded::spacing;
         const ScheduledFeeding& feeding = schedule_.feedings[f];
@@ -216,12 +219,22 @@ class Planner {
              "List another pasture for this herd, or lower spacing_m or rest_days."});
     }
 
+    void note_order(std::size_t f) {
+        if (!placement_.feedings[f].out_of_order) return;
+        const ScheduledFeeding& feeding = schedule_.feedings[f];
+        result_.plan.problems.push_back(
+            {"order_yielded", Severity::warning,
+             name_feeding(ranch_, feeding.herd, feeding.date, feeding.pasture),
+             "No block of ground has room for it beside other lines: it lies by itself.",
+             "List another pasture for this herd, or lower spacing_m or site_days."});
+    }
+
     void fill_ground() {
         std::vector<PlacedFeeding> placed;
         for (std::size_t f = 0; f < schedule_.feedings.size(); ++f) {
             const ScheduledFeeding& feeding = schedule_.feedings[f];
             MultiPolyline lines;
-            for (const CandidateLine& line : chosen_lines(f).lines) lines.push_back(line.path);
+            for (const CandidateLine& line : lines_of(f).lines) lines.push_back(line.path);
             placed.push_back({feeding.pasture,
                               {.shape = std::move(lines),
                                .split = split_of(ranch_, feeding),
@@ -260,7 +273,7 @@ class Planner {
         plan.from = request_.from;
         plan.days = request_.days;
         plan.seed = request_.seed;
-        plan.optimality = choice_.optimality;
+        plan.optimality = placement_.optimality;
         fill_totals();
         add_long_day_cautions();
         const auto lasts = hay_lasts(ranch_, schedule_.lots_left,
@@ -343,7 +356,7 @@ class Planner {
     const PlanRequest& request_;
     PlanContext context_;
     FeedSchedule schedule_;
-    LineChoice choice_;
+    Placement placement_;
     PlanResult result_;
 };
 

@@ -17,22 +17,25 @@ std::vector<Raster<double>> residuals(const ChoiceModel& model, const std::vecto
     return result;
 }
 
-double plan_objective(const ChoiceModel& model, const std::vector<int>& chosen) {
-    const std::vector<Raster<double>> residual = residuals(model, chosen);
-    double objective = 0.0;
-    for (std::size_t g = 0; g < residual.size(); ++g) {
-        objective += square_of(model.grounds[g], residual[g]);
+std::vector<Raster<double>> residuals(const ChoiceModel& model, const LineChoiceInput& input,
+                                      const std::vector<Candidate>& laid) {
+    std::vector<Raster<double>> result;
+    for (const GroundModel& ground : model.grounds) result.push_back(ground.fixed_kg);
+    for (std::size_t f = 0; f < laid.size(); ++f) {
+        if (laid[f].lines.empty()) continue;
+        add_band(laid_kg(model, input, f, laid[f]), 1.0, result[model.feedings[f].ground]);
     }
-    for (std::size_t f = 0; f < chosen.size(); ++f) {
-        if (chosen[f] >= 0) {
-            objective += model.feedings[f].cost[static_cast<std::size_t>(chosen[f])];
-        }
-    }
-    return objective;
+    return result;
 }
 
-double plan_cv(const ChoiceModel& model, const std::vector<int>& chosen) {
-    const std::vector<Raster<double>> residual = residuals(model, chosen);
+double square_of(const ChoiceModel& model, const std::vector<Raster<double>>& residual) {
+    double sum = 0.0;
+    for (std::size_t g = 0; g < residual.size(); ++g)
+        sum += square_of(model.grounds[g], residual[g]);
+    return sum;
+}
+
+double cv_of(const ChoiceModel& model, const std::vector<Raster<double>>& residual) {
     double area = 0.0;
     double mass = 0.0;
     double squares = 0.0;  // area x density^2
@@ -50,6 +53,20 @@ double plan_cv(const ChoiceModel& model, const std::vector<int>& chosen) {
     if (area <= 0.0 || mass <= 0.0) return 0.0;
     const double mean = mass / area;
     return std::sqrt(std::max(0.0, squares / area - mean * mean)) / mean;
+}
+
+double plan_objective(const ChoiceModel& model, const std::vector<int>& chosen) {
+    double objective = square_of(model, residuals(model, chosen));
+    for (std::size_t f = 0; f < chosen.size(); ++f) {
+        if (chosen[f] >= 0) {
+            objective += model.feedings[f].cost[static_cast<std::size_t>(chosen[f])];
+        }
+    }
+    return objective;
+}
+
+double plan_cv(const ChoiceModel& model, const std::vector<int>& chosen) {
+    return cv_of(model, residuals(model, chosen));
 }
 
 }  // namespace haylane

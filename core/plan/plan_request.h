@@ -13,12 +13,16 @@
 
 namespace haylane {
 
+// neighbour: each line beside the herd's last one, block by block. free: any line.
+enum class LineOrder { neighbour, free };
+
 struct PlanRequest {
     sys_days from;
     int days = 7;
     std::uint64_t seed = 1;
     int threads = 0;  // 0 = as many as the machine has; the plan does not depend on it
     int swap_rounds = 4;
+    LineOrder order = LineOrder::neighbour;
     std::vector<std::string> blocked;  // gates and trails shut this morning, by name
     Progress progress;
 };

@@ -93,6 +93,13 @@ constexpr Row kLinesRows[] = {
      "assumption", "step between the headings tried for straight lines"},
     {&Settings::max_candidates, "max_candidates", "lines", 1.0, 10.0, 1000000.0, assumption,
      "assumption", "most lines weighed for one feeding and pasture"},
+    {&Settings::site_days, "site_days", "days", 1.0, 1.0, 365.0, assumption, "assumption",
+     "days of a herd's feed that one block holds"},
+    {&Settings::dose_bales_per_m2, "dose_bales_ac", "bales/ac", 1.0 / 4046.8564224, 1e-5, 0.1,
+     assumption, "assumption",
+     "bales an acre after which ground rests, where a pasture gives none"},
+    {&Settings::move_worth_s, "move_worth_min", "min", 60.0, 0.0, 36000.0, assumption, "assumption",
+     "minutes of driving that a new block must be worth to be opened early"},
 };
 
 constexpr Row kFeedRows[] = {

@@ -35,6 +35,9 @@ struct Settings {
     double head_space_m = 0.76;
     double heading_step_rad = 0.08726646259971647;  // 5 degrees
     double max_candidates = 1500.0;  // per feeding shape and pasture, spread evenly over the ground
+    double site_days = 14.0;         // a block holds so many days of a herd's feed
+    double dose_bales_per_m2 = 4.0 / 4046.8564224;  // 4 bales an acre
+    double move_worth_s = 1200.0;                   // driving that an early new block must save
     // Feed
     double intake_dry_ratio = 0.020;
     double intake_lactating_ratio = 0.024;

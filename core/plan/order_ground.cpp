@@ -1,0 +1,176 @@
+// A block's swaths are as long as a day's lines end to end, or as its longest load where the ground
+// then holds more. They stand a spacing apart, or so far that one pass gives no more than the dose.
+#include "core/plan/order_ground.h"
+
+#include "core/base/units.h"
+#include "core/plan/way_time.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+namespace haylane {
+
+namespace {
+
+// Where the ends of lines on record may still be told apart from another heading.
+constexpr double kParallel_rad = 3.0 * units::kPi / 180.0;
+
+struct DayLength {
+    double total_m = 0.0;
+    double longest_m = 0.0;
+    double bales_per_m = 0.0;
+};
+
+DayLength length_of(const LineRequest& request) {
+    DayLength length;
+    double bales = 0.0;
+    for (const LineRequest::Load& load : request.loads) {
+        length.total_m += load.length_m;
+        length.longest_m = std::max(length.longest_m, load.length_m);
+        bales += load.bales;
+    }
+    if (length.total_m > 0.0) length.bales_per_m = bales / length.total_m;
+    return length;
+}
+
+// The greatest of the chain's feedings.
+DayLength greatest(const OrderGround& ground, const OrderChain& chain) {
+    DayLength all;
+    for (const std::size_t f : chain.feedings) {
+        const DayLength one = length_of(*ground.requests[f]);
+        all.total_m = std::max(all.total_m, one.total_m);
+        all.longest_m = std::max(all.longest_m, one.longest_m);
+        all.bales_per_m = std::max(all.bales_per_m, one.bales_per_m);
+    }
+    return all;
+}
+
+double room_of(const std::vector<Site>& sites) {
+    double room = 0.0;
+    for (const Site& site : sites) room += site.room_m * site.swaths;
+    return room;
+}
+
+std::vector<Site> cut_blocks(const FeedableGround& ground, const DayLength& day,
+                             SiteOptions options, double site_days) {
+    std::vector<Site> best;
+    for (const double room : {day.total_m, day.longest_m}) {
+        if (room <= 0.0 || (!best.empty() && room >= day.total_m)) continue;
+        options.room_m = room;
+        options.swaths = std::max(2, static_cast<int>(std::ceil(site_days * day.total_m / room)));
+        std::vector<Site> sites = sites_on(ground, options);
+        // The longer swath is worth a little room: it is one line to drive, not two.
+        if (room_of(sites) > 1.1 * room_of(best)) best = std::move(sites);
+    }
+    return best;
+}
+
+// The herd's last straight lines in the pasture this season, and how many days went beside them.
+struct LastLines {
+    MultiPolyline lines;
+    int days = 0;
+};
+
+LastLines last_lines(const Ranch& ranch, HerdId herd, PastureId pasture, sys_days from) {
+    const sys_days since = season_start(from, ranch.settings.season_start);
+    std::vector<const FeedingRecord*> own;
+    for (const FeedingRecord& record : ranch.feedings) {
+        if (record.herd != herd || record.pasture != pasture) continue;
+        if (record.to < since || record.to >= from) continue;
+        if (std::holds_alternative<MultiPolyline>(record.shape)) own.push_back(&record);
+    }
+    std::stable_sort(own.begin(), own.end(),
+                     [](const auto* a, const auto* b) { return a->to > b->to; });
+    LastLines last;
+    const auto heading = [](const FeedingRecord& record) {
+        const Polyline& line = std::get<MultiPolyline>(record.shape).front();
+        return azimuth_rad(line.front(), line.back());
+    };
+    for (const FeedingRecord* record : own) {
+        const auto& lines = std::get<MultiPolyline>(record->shape);
+        if (lines.empty() || lines.front().size() < 2) continue;
+        if (last.lines.empty()) {
+            last.lines = lines;
+            last.days = 1;
+            continue;
+        }
+        const double first = azimuth_rad(last.lines.front().front(), last.lines.front().back());
+        const bool parallel =
+            std::abs(std::remainder(heading(*record) - first, units::kPi)) < kParallel_rad;
+        if (!parallel) break;
+        ++last.days;
+    }
+    return last;
+}
+
+// Adds one feeding's ground, loads, way and chain.
+Result<void> add_feeding(PlanContext& context, const ScheduledFeeding& feeding, OrderGround& all) {
+    const Ranch& ranch = context.ranch();
+    const Rig& rig = ranch[feeding.rig];
+    const WeatherDay* weather = weather_on(ranch, feeding.date);
+    const auto ground = context.feedable(feeding.pasture, rig, weather != nullptr && weather->thaw);
+    if (!ground) return fail(ground.error());
+    std::vector<LineRequest::Load> loads;
+    std::vector<YardId> yards;
+    for (const ScheduledLoad& load : feeding.loads) {
+        loads.push_back({load.bales, load.hay_kg / feeding.lay_kg_per_m});
+        yards.push_back(load.yard);
+    }
+    all.requests.push_back(
+        std::make_unique<LineRequest>(context.line_request(**ground, rig, std::move(loads))));
+    all.days.push_back({*ground, all.requests.back().get()});
+    all.travel.push_back(&context.travel(feeding.date, rig));
+    all.yards.push_back(std::move(yards));
+    return {};
+}
+
+// Blocks a chain may open, and the one its herd has under way.
+void add_blocks(const Ranch& ranch, const ScheduledFeeding& first, sys_days from,
+                const OrderGround& all, OrderChain& chain) {
+    const Settings& s = ranch.settings;
+    const DayLength day = greatest(all, chain);
+    const double dose = ranch[first.pasture].dose_bales_per_m2.value_or(s.dose_bales_per_m2);
+    SiteOptions options{.room_m = day.total_m,
+                        .spacing_m = std::max(s.spacing_m, day.bales_per_m / dose),
+                        .heading_step_rad = s.heading_step_rad};
+    chain.blocks = cut_blocks(*all.days[chain.feedings.front()].ground, day, options, s.site_days);
+    const LastLines last = last_lines(ranch, first.herd, first.pasture, from);
+    options.swaths = static_cast<int>(s.site_days) - last.days;
+    if (options.swaths > 0) chain.open = sites_beside(last.lines, options);
+}
+
+}  // namespace
+
+Result<OrderGround> order_ground(PlanContext& context, const FeedSchedule& schedule,
+                                 sys_days from) {
+    OrderGround all;
+    std::map<std::pair<int, int>, std::size_t> chain_of;
+    for (std::size_t f = 0; f < schedule.feedings.size(); ++f) {
+        const ScheduledFeeding& feeding = schedule.feedings[f];
+        if (auto added = add_feeding(context, feeding, all); !added) return fail(added.error());
+        const auto [at, fresh] =
+            chain_of.try_emplace({feeding.herd.value, feeding.pasture.value}, all.chains.size());
+        if (fresh) all.chains.emplace_back();
+        all.chains[at->second].feedings.push_back(f);
+    }
+    for (OrderChain& chain : all.chains)
+        add_blocks(context.ranch(), schedule.feedings[chain.feedings.front()], from, all, chain);
+    return all;
+}
+
+OrderInput order_input(const LineChoiceInput& choice, const OrderGround& ground,
+                       const FeedSchedule& schedule, double move_worth_s) {
+    OrderInput input;
+    input.choice = &choice;
+    input.chains = ground.chains;
+    input.days = ground.days;
+    input.move_worth_s = move_worth_s;
+    input.way_s = [&ground, &schedule](std::size_t f, const Candidate& lines) {
+        return way_time_s(*ground.travel[f], schedule.feedings[f].pasture, ground.yards[f], lines);
+    };
+    return input;
+}
+
+}  // namespace haylane
