@@ -57,6 +57,23 @@ Point segment_end(const Polyline& line, std::size_t i) {
     return line[std::min(i + 1, line.size() - 1)];
 }
 
+// The piece of a line, not empty, that comes nearest to p.
+struct Nearest {
+    Point at;
+    std::size_t piece = 0;
+    double square_m2 = 0.0;
+};
+
+Nearest nearest_piece(Point p, const Polyline& line) {
+    Nearest best{line.front(), 0, dot(p - line.front(), p - line.front())};
+    for (std::size_t i = 0; i + 1 < line.size(); ++i) {
+        const Point at = nearest_on_segment(p, line[i], line[i + 1]);
+        const double square = dot(p - at, p - at);
+        if (square < best.square_m2) best = {at, i, square};
+    }
+    return best;
+}
+
 }  // namespace
 
 double length_m(const Polyline& line) {
@@ -159,7 +176,8 @@ double max_curvature_per_m(const Polyline& line) {
 }
 
 double distance_m(Point p, const Polyline& line) {
-    return line.empty() ? std::numeric_limits<double>::infinity() : nearest_foot(p, line).away_m;
+    return line.empty() ? std::numeric_limits<double>::infinity()
+                        : std::sqrt(nearest_piece(p, line).square_m2);
 }
 
 double distance_m(const Polyline& a, const Polyline& b, double cap) {
@@ -186,15 +204,10 @@ Box box_of(const Polyline& line) {
 
 Foot nearest_foot(Point p, const Polyline& line) {
     require(!line.empty(), "the foot on an empty line");
-    Foot best{line.front(), 0.0, distance_m(p, line.front())};
-    double start = 0.0;
-    for (std::size_t i = 0; i + 1 < line.size(); ++i) {
-        const Point at = nearest_on_segment(p, line[i], line[i + 1]);
-        const double away = distance_m(p, at);
-        if (away < best.away_m) best = {at, start + distance_m(line[i], at), away};
-        start += distance_m(line[i], line[i + 1]);
-    }
-    return best;
+    const auto [nearest, piece, square] = nearest_piece(p, line);
+    double along = distance_m(line[piece], nearest);
+    for (std::size_t i = 0; i < piece; ++i) along += distance_m(line[i], line[i + 1]);
+    return {nearest, along, std::sqrt(square)};
 }
 
 Point nearest_on_segment(Point p, Point a, Point b) {

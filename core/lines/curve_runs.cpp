@@ -154,13 +154,9 @@ void fill_beside(Block& block, const Level& level) {
     if (best != nullptr) fill(block, *best, best_from);
 }
 
-// Whether two curves on different levels keep apart; vertices stand close enough to tell.
+// Whether two curves on different levels keep apart.
 bool are_apart(const Polyline& a, const Polyline& b, double least_m) {
-    if (!box_of(a).grown_by(least_m).meets(box_of(b))) return true;
-    const auto is_far = [least_m](const Polyline& line) {
-        return [&line, least_m](Point p) { return distance_m(p, line) >= least_m; };
-    };
-    return std::all_of(a.begin(), a.end(), is_far(b)) && std::all_of(b.begin(), b.end(), is_far(a));
+    return distance_m(a, b, least_m) >= least_m;
 }
 
 // Whether lines from number `first` on keep apart from those before them and from each other,
@@ -261,20 +257,24 @@ std::vector<Candidate> candidates_on(const CurveFamily& curves, const LineReques
     std::vector<Candidate> found;
     double longest = 0.0;
     double total = 0.0;
+    std::size_t runs = 0;
     for (const Level& level : curves.levels) {
         for (const Run& run : level) {
             longest = std::max(longest, run.length_m);
             total += run.length_m;
+            ++runs;
         }
     }
     const LoadQueue queue(request.loads, longest);
     const auto first = queue.fitting(longest);
     if (!first || wanted < 1) return found;
     const double step = std::max(first->length_m / 4.0, total / (1.5 * wanted));
+    const std::size_t stride = std::max<std::size_t>(1, runs / static_cast<std::size_t>(wanted));
+    std::size_t number = 0;
     for (std::size_t k = 0; k < curves.levels.size(); ++k) {
         for (const Run& run : curves.levels[k]) {
             const auto piece = queue.fitting(run.length_m);
-            if (!piece) continue;
+            if (!piece || number++ % stride != 0) continue;
             const double slack = std::max(0.0, run.length_m - piece->length_m);
             const int count = static_cast<int>(std::ceil(slack / step));
             for (int i = 0; i <= count; ++i) {
