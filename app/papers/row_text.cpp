@@ -35,9 +35,15 @@ QString day_text(const PlannedFeeding& feeding, bool brief) {
     return text;
 }
 
+// "the SW corner" -> "SW corner"
+QString without_article(QString place) {
+    if (place.startsWith("the ")) place.remove(0, 4);
+    return place;
+}
+
 QString toward_text(const PlannedFeeding& feeding, const LayWords& with) {
     QString place = with.landmark ? landmark_of(feeding) : QString();
-    if (with.terse && place.startsWith("the ")) place.remove(0, 4);
+    if (with.terse) place = without_article(place);
     QString text = to_q(words::compass(feeding.lines.front().heading_rad));
     if (!place.isEmpty()) text += " toward " + place;
     return text;
@@ -268,7 +274,8 @@ QString bales_text(const std::vector<BaleDraw>& bales, const Ranch& ranch) {
 QString lay_text(const PlannedFeeding& feeding, bool metric, const LayWords& with) {
     QString text;
     if (!feeding.start.from.empty()) {
-        text = (with.terse ? "" : "From ") + to_q(feeding.start.from);
+        const QString from = to_q(feeding.start.from);
+        text = with.terse ? without_article(from) : "From " + from;
         if (feeding.start.distance_m >= 1.0) {
             text += " " + to_q(words::short_length(feeding.start.distance_m, metric)) + " " +
                     to_q(words::compass(feeding.start.bearing_rad));
