@@ -37,13 +37,29 @@ bool goes_on(const Polyline& a, const Polyline& b, double radius_m) {
     return max_curvature_per_m(bend) * radius_m <= 1.0 + kRounding;
 }
 
+Box box_of_piece(Point a, Point b) {
+    return {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
+}
+
+bool cross_each_other(const Polyline& a, const Polyline& b) {
+    const Box all = box_of(a);
+    for (std::size_t j = 0; j + 1 < b.size(); ++j) {
+        const Box near = box_of_piece(b[j], b[j + 1]);
+        if (!near.meets(all)) continue;
+        for (std::size_t i = 0; i + 1 < a.size(); ++i)
+            if (near.meets(box_of_piece(a[i], a[i + 1])) &&
+                segment_crossing(a[i], a[i + 1], b[j], b[j + 1]))
+                return true;
+    }
+    return false;
+}
+
 bool crosses_hay(const Polyline& way, Lines laid) {
     const double length = length_m(way);
     if (length <= 2.0 * kTouch_m) return false;
     const Polyline inner = part_of(way, kTouch_m, length - kTouch_m);
-    const Box box = box_of(inner);
     return std::any_of(laid.begin(), laid.end(), [&](const CandidateLine& line) {
-        return box.meets(box_of(line.path)) && distance_m(inner, line.path) <= 0.0;
+        return cross_each_other(inner, line.path);
     });
 }
 
@@ -91,6 +107,7 @@ Layer next_layer(const Layer& before, Lines lines, const LineRequest& request) {
     const std::size_t i = lines.size() - 1;
     const Lines laid = lines.first(i);
     const Ways now = ways_of(lines[i]);
+    const Ways last_ways = ways_of(lines[i == 0 ? 0 : i - 1]);
     const bool begins = begins_load(lines, i);
     Layer layer;
     for (std::size_t d = 0; d < 2; ++d) {
@@ -99,10 +116,12 @@ Layer next_layer(const Layer& before, Lines lines, const LineRequest& request) {
             continue;
         for (std::size_t b = 0; b < (i == 0 ? 1U : 2U); ++b) {
             double joins_m = i == 0 ? 0.0 : before[b].joins_m;
-            if (joins_m >= layer[d].joins_m) continue;
+            const Polyline& last = last_ways[b].path;
+            const double least_m = begins ? 0.0 : distance_m(last.back(), now[d].path.front());
+            if (joins_m + least_m >= layer[d].joins_m) continue;
             if (!begins) {
-                const auto way = way_between(ways_of(lines[i - 1])[b].path, now[d].path, laid,
-                                             request.turn_radius_m, *request.drivable);
+                const auto way =
+                    way_between(last, now[d].path, laid, request.turn_radius_m, *request.drivable);
                 if (!way) continue;
                 joins_m += length_m(*way);
             }
