@@ -65,6 +65,7 @@ std::vector<Candidate> thinned(const std::vector<Candidate>& all, std::size_t mo
     std::sort(kept.begin(), kept.end(),
               [](const auto& a, const auto& b) { return a.first < b.first; });
     std::vector<Candidate> ordered;
+    ordered.reserve(kept.size());
     for (auto& [k, candidate] : kept) ordered.push_back(std::move(candidate));
     return ordered;
 }

@@ -54,14 +54,14 @@ struct Known {
 Raster<double> blurred(const Raster<double>& from, const std::vector<double>& kernel, bool along) {
     Raster<double> to(from.grid);
     const int reach = static_cast<int>(kernel.size()) / 2;
+    const double* const middle = kernel.data() + reach;
     const int n = along ? from.grid.nx : from.grid.ny;
     for (int j = 0; j < from.grid.ny; ++j) {
         for (int i = 0; i < from.grid.nx; ++i) {
             const int at = along ? i : j;
             double sum = 0.0;
             for (int k = std::max(-reach, -at); k <= std::min(reach, n - 1 - at); ++k)
-                sum += kernel[static_cast<std::size_t>(k + reach)] *
-                       (along ? from(i + k, j) : from(i, j + k));
+                sum += middle[k] * (along ? from(i + k, j) : from(i, j + k));
             to(i, j) = sum;
         }
     }

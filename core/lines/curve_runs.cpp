@@ -197,12 +197,13 @@ std::optional<Candidate> feeding(const CurveFamily& curves, const Start& start,
     fill(block, *start.run, start.from_m);
     if (!keeps_spacing(block.lines, 0, request.spacing_m)) return std::nullopt;
     const auto count = static_cast<std::ptrdiff_t>(curves.levels.size());
-    for (const int side : {1, -1}) {
-        auto k = static_cast<std::ptrdiff_t>(start.level) + side * curves.levels_a_spacing;
+    const auto beside = static_cast<std::ptrdiff_t>(curves.levels_a_spacing);
+    for (const std::ptrdiff_t side : {1, -1}) {
+        auto k = static_cast<std::ptrdiff_t>(start.level) + side * beside;
         while (k >= 0 && k < count && !block.queue.done()) {
             const Level& level = curves.levels[static_cast<std::size_t>(k)];
             const bool laid = laid_on(block, level, request.spacing_m);
-            k += laid ? side * curves.levels_a_spacing : side;
+            k += laid ? side * beside : side;
         }
     }
     if (!block.queue.done()) return std::nullopt;

@@ -127,10 +127,11 @@ std::vector<MultiPolyline> isolines(const Raster<double>& raster, const Isovalue
                 continue;
             const auto [low, high] = std::minmax_element(square.value.begin(), square.value.end());
             // Rounding: one value more to each side; those the square does not reach add nothing.
-            const double last = std::min(number(*high) + 1.0, static_cast<double>(pieces.size()));
-            for (double k = std::max(0.0, number(*low) - 1.0); k < last; k += 1.0)
-                add_pieces(pieces[static_cast<std::size_t>(k)], square,
-                           values.first + values.step * k);
+            const auto last = static_cast<std::size_t>(
+                std::clamp(number(*high) + 1.0, 0.0, static_cast<double>(pieces.size())));
+            for (auto k = static_cast<std::size_t>(std::max(0.0, number(*low) - 1.0)); k < last;
+                 ++k)
+                add_pieces(pieces[k], square, values.first + values.step * static_cast<double>(k));
         }
     }
     std::vector<MultiPolyline> lines;

@@ -102,30 +102,56 @@ using Ways = std::array<CandidateLine, 2>;  // as given, turned round
 
 Ways ways_of(const CandidateLine& line) { return {line, turned(line)}; }
 
+// What may be driven on between lines, and how tightly.
+struct Turning {
+    double radius_m = 0.0;
+    const Region& drivable;
+};
+
+// The line before, driven one of the two ways.
+struct Last {
+    Polyline path;
+    double joins_m = 0.0;  // of all lines up to it
+};
+
+// All joins when `now` follows `last`; nullopt when no way leads there, or none shorter than
+// `least_m`.
+std::optional<double> joins_after(const Last& last, const Polyline& now, Lines laid,
+                                  const Turning& turning, double least_m) {
+    if (last.joins_m + distance_m(last.path.back(), now.front()) >= least_m) return std::nullopt;
+    // NOLINTNEXTLINE(clang-analyzer-core.NonNullParamChecker): `joined` requires the ground.
+    const auto way = way_between(last.path, now, laid, turning.radius_m, turning.drivable);
+    if (!way) return std::nullopt;
+    return last.joins_m + length_m(*way);
+}
+
+bool is_free_to_start(const CandidateLine& line, bool begins, Lines laid,
+                      const LineRequest& request) {
+    return begins ? may_start(line, laid, request)
+                  : start_is_clear(line.path.front(), request.gates, request.gate_keep_m);
+}
+
 // `lines` up to and with the one to be laid.
-Layer next_layer(const Layer& before, Lines lines, const LineRequest& request) {
+Layer next_layer(const Layer& before, Lines lines, const LineRequest& request,
+                 const Turning& turning) {
     const std::size_t i = lines.size() - 1;
     const Lines laid = lines.first(i);
     const Ways now = ways_of(lines[i]);
-    const Ways last_ways = ways_of(lines[i == 0 ? 0 : i - 1]);
     const bool begins = begins_load(lines, i);
     Layer layer;
     for (std::size_t d = 0; d < 2; ++d) {
-        if (begins ? !may_start(now[d], laid, request)
-                   : !start_is_clear(now[d].path.front(), request.gates, request.gate_keep_m))
+        if (!is_free_to_start(now[d], begins, laid, request)) continue;
+        if (i == 0) {
+            layer[d] = {0.0, 0};
             continue;
-        for (std::size_t b = 0; b < (i == 0 ? 1U : 2U); ++b) {
-            double joins_m = i == 0 ? 0.0 : before[b].joins_m;
-            const Polyline& last = last_ways[b].path;
-            const double least_m = begins ? 0.0 : distance_m(last.back(), now[d].path.front());
-            if (joins_m + least_m >= layer[d].joins_m) continue;
-            if (!begins) {
-                const auto way =
-                    way_between(last, now[d].path, laid, request.turn_radius_m, *request.drivable);
-                if (!way) continue;
-                joins_m += length_m(*way);
-            }
-            if (joins_m < layer[d].joins_m) layer[d] = {joins_m, b};
+        }
+        const Ways ways = ways_of(lines[i - 1]);
+        for (std::size_t b = 0; b < 2; ++b) {
+            const Last last{ways[b].path, before[b].joins_m};
+            const auto all_m =
+                begins ? std::optional(last.joins_m)
+                       : joins_after(last, now[d].path, laid, turning, layer[d].joins_m);
+            if (all_m && *all_m < layer[d].joins_m) layer[d] = {*all_m, b};
         }
     }
     return layer;
@@ -154,10 +180,13 @@ std::optional<std::vector<Polyline>> joins(const Candidate& candidate, double tu
 std::optional<Candidate> joined(const Candidate& candidate, const LineRequest& request) {
     require(request.turn_radius_m > 0.0 && request.drivable != nullptr,
             "joins need a turning radius and ground to drive on");
+    const Turning turning{request.turn_radius_m, *request.drivable};
     const Lines lines(candidate.lines);
     std::vector<Layer> layers;
+    layers.reserve(lines.size());
     for (std::size_t i = 0; i < lines.size(); ++i)
-        layers.push_back(next_layer(i == 0 ? Layer{} : layers.back(), lines.first(i + 1), request));
+        layers.push_back(
+            next_layer(i == 0 ? Layer{} : layers.back(), lines.first(i + 1), request, turning));
     Candidate driven = candidate;
     if (layers.empty()) return driven;
     std::size_t d = layers.back()[1].joins_m < layers.back()[0].joins_m ? 1 : 0;

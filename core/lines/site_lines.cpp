@@ -166,15 +166,20 @@ Tiling tiling_at(const FeedableGround& ground, const Heading& heading, const Sit
     const double first_y =
         heading.anchor_m + spacing * std::ceil((box.min_y - heading.anchor_m) / spacing);
     std::vector<std::vector<Region::Span>> spans;  // along the heading, from box.min_x
-    for (double y = first_y; y <= box.max_y; y += spacing)
+    const int rows = static_cast<int>(std::floor((box.max_y - first_y) / spacing)) + 1;
+    for (int k = 0; k < rows; ++k) {
+        const double y = first_y + spacing * k;
         spans.push_back(
             ground.allowed_spans(ahead * box.min_x + right * y, ahead * box.max_x + right * y));
+    }
     Tiling best;
     for (const auto& [first_x, pitch] : windows_along(box, options)) {
         Tiling tiling{heading.azimuth_rad, first_y, first_x, pitch, 0.0, {}};
         for (const auto& row : spans) {
             std::vector<double> windows;
-            for (double x = first_x; x < box.max_x; x += pitch) {
+            const int count = static_cast<int>(std::ceil((box.max_x - first_x) / pitch));
+            for (int w = 0; w < count; ++w) {
+                const double x = first_x + pitch * w;
                 windows.push_back(window_room(row, x - box.min_x, options.room_m));
                 tiling.lines += windows.back();
             }

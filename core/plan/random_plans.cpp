@@ -48,6 +48,7 @@ double mean_random_objective(const ChoiceModel& model, const LineRules& rules, s
     std::vector<double> objectives(static_cast<std::size_t>(plans));
     Random seeds(seed);
     std::vector<std::uint64_t> own_seed;
+    own_seed.reserve(objectives.size());
     for (int n = 0; n < plans; ++n) own_seed.push_back(seeds.bits());
     parallel_for(objectives.size(), model.threads, [&](std::size_t n) {
         objectives[n] = plan_objective(model, random_plan(model, rules, own_seed[n]));
