@@ -65,15 +65,26 @@ QString plain_meaning(const std::string& key) {
     return text.replace('_', ' ');
 }
 
-// Lengths and temperatures in the reader's units, the rest as settings.csv has them.
-QString assumption_value(const Assumption& assumption, bool metric) {
+// Lengths, temperatures and money as the reader writes them, the rest as settings.csv has them.
+QString assumption_value(const Assumption& assumption, bool metric, const std::string& currency) {
+    if (assumption.key == "objective_measure") return to_q(assumption.text).toUpper();
     if (!assumption.text.empty()) return to_q(assumption.text);
+    if (assumption.unit.starts_with("money/")) {
+        return to_q(words::money(assumption.value, currency) + assumption.unit.substr(5));
+    }
     if (assumption.unit == "c") return to_q(words::temperature(assumption.value, metric));
     if (assumption.unit == "m" && !metric) {
         return figure(assumption.value / units::kMetersPerFoot) + " ft";
     }
-    const std::string unit = assumption.unit == "pct" ? "%" : assumption.unit;
+    std::string unit = assumption.unit;
+    if (unit == "pct") unit = "%";
+    if (unit == "kw") unit = "kW";
     return figure(assumption.value) + (unit.empty() ? "" : " " + to_q(unit));
+}
+
+QString runs_out_text(const HayLeft& left) {
+    if (left.count == 0) return QStringLiteral("none left");
+    return left.runs_out ? to_q(words::date(*left.runs_out)) : QStringLiteral("not this season");
 }
 
 }  // namespace
@@ -107,9 +118,7 @@ void paint_hay_left(Flow& flow, const SheetInput& input) {
     std::vector<std::vector<QString>> rows{{"lot", "yard", "bales", "runs out"}};
     for (const HayLeft& left : input.plan.hay_left) {
         rows.push_back({to_q(input.ranch[left.lot].name), to_q(input.ranch[left.yard].name),
-                        QString::number(left.count),
-                        left.runs_out ? to_q(words::date(*left.runs_out))
-                                      : QStringLiteral("not this season")});
+                        QString::number(left.count), runs_out_text(left)});
     }
     flow.table({0.34, 0.34, 0.12, 0.20}, rows);
     flow.gap(6.0);
@@ -143,7 +152,8 @@ void paint_assumptions(Flow& flow, const SheetInput& input) {
     for (const Assumption& assumption : input.plan.assumptions) {
         const QString kind =
             assumption.status == "user" ? QStringLiteral("yours") : to_q(assumption.status);
-        rows.push_back({plain_meaning(assumption.key), assumption_value(assumption, input.metric),
+        rows.push_back({plain_meaning(assumption.key),
+                        assumption_value(assumption, input.metric, input.ranch.settings.currency),
                         to_q(assumption.source), kind});
     }
     flow.table({0.36, 0.14, 0.36, 0.14}, rows);
