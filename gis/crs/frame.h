@@ -22,6 +22,10 @@ struct LonLat {
 
 // True for finite degrees within [-180, 180] and [-90, 90].
 [[nodiscard]] bool on_earth(LonLat place);
+// False at 0, 0, which receivers write when they see no satellites.
+[[nodiscard]] constexpr bool has_fix(LonLat place) {
+    return place.lon_deg != 0.0 || place.lat_deg != 0.0;
+}
 
 class Frame {
   public:

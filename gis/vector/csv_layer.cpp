@@ -47,7 +47,7 @@ void place(SourceRow& row, std::size_t lat, std::size_t lon, SourceLayer& layer)
              "check whether the latitude and longitude columns are exchanged"});
         return;
     }
-    if (*x == 0.0 && *y == 0.0) {
+    if (!has_fix({*x, *y})) {
         layer.problems.push_back({"no_fix", Severity::warning, row.where,
                                   "position 0, 0 means that the receiver had no fix; not used",
                                   "give the position, or remove the row"});

@@ -72,14 +72,10 @@ std::optional<Error> check_kml_numbers(const Text& text) {
 
 Result<Problems> scan_kml(const Text& text) {
     if (text.has("<!DOCTYPE html") || text.has("<html")) {
-        return fail({"wrong_content", fmt::format("{} is a web page", text.name), text.name,
-                     "the download was a sign-in or error page: fetch the file again"});
+        return fail(web_page(text.name));
     }
     if (text.has("<!DOCTYPE") || text.has("<!ENTITY")) {
-        return fail(
-            {"document_type_refused",
-             fmt::format("{} holds a document type declaration, which is not allowed", text.name),
-             text.name, "export the file again with another program"});
+        return fail(document_type_refused(text.name));
     }
     if (!text.has("<kml") && !text.has(":kml")) {
         return fail({"not_kml", fmt::format("{} is not a KML file", text.name), text.name,
@@ -123,6 +119,17 @@ Result<Problems> scan_json(const Text& text) {
 }
 
 }  // namespace
+
+Error web_page(const std::string& name) {
+    return {"wrong_content", fmt::format("{} is a web page", name), name,
+            "the download was a sign-in or error page: fetch the file again"};
+}
+
+Error document_type_refused(const std::string& name) {
+    return {"document_type_refused",
+            fmt::format("{} holds a document type declaration, which is not allowed", name), name,
+            "export the file again with another program"};
+}
 
 std::optional<Error> wrong_content(const std::filesystem::path& file) {
     std::ifstream in(file, std::ios::binary);

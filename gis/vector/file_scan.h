@@ -8,6 +8,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <string>
 
 namespace haylane {
 
@@ -18,5 +19,9 @@ namespace haylane {
 
 // The error wrong_content for archives and databases, known by their first bytes.
 [[nodiscard]] std::optional<Error> wrong_content(const std::filesystem::path& file);
+
+// The same code for a web page that came in the place of the file `name`.
+[[nodiscard]] Error web_page(const std::string& name);
+[[nodiscard]] Error document_type_refused(const std::string& name);
 
 }  // namespace haylane

@@ -2,6 +2,7 @@
 
 #include "gis/gdal/gdal_session.h"
 #include "gis/vector/csv_layer.h"
+#include "gis/vector/file_scan.h"
 #include "gis/vector/file_text.h"
 #include "gis/vector/gpx_time.h"
 
@@ -94,9 +95,7 @@ void GpxBuilder::document_type(std::string_view root) {
         open_root(root, {}, 1);
         return;
     }
-    error_ = Error{"document_type_refused",
-                   fmt::format("{} holds a document type declaration, which is not allowed", file_),
-                   file_, "export the file again with another program"};
+    error_ = document_type_refused(file_);
 }
 
 void GpxBuilder::open_root(std::string_view name, const XmlAttributes& attributes,
@@ -104,8 +103,7 @@ void GpxBuilder::open_root(std::string_view name, const XmlAttributes& attribute
     const Name parts = split(name);
     const std::string local = lower_ascii(std::string(parts.local));
     if (local == "html") {
-        error_ = Error{"wrong_content", fmt::format("{} is a web page", file_), file_,
-                       "the download was a sign-in or error page: fetch the file again"};
+        error_ = web_page(file_);
         return;
     }
     if (local != "gpx") {
@@ -231,8 +229,7 @@ void GpxBuilder::close_leaf(Place place, std::string_view local) {
 
 void GpxBuilder::close_point(Place place) {
     if (!point_good_) return;
-    const bool fix = point_.at.lon_deg != 0.0 || point_.at.lat_deg != 0.0;
-    if (place == Place::waypoint && !fix) {
+    if (place == Place::waypoint && !has_fix(point_.at)) {
         tally_.add("no_fix", point_.line,
                    "position 0, 0 means that the receiver had no fix; the waypoint was left out",
                    "record the place again, or remove it");

@@ -18,8 +18,6 @@ constexpr std::size_t kNamed = 5;
 constexpr double kSpike_m = 10000.0;
 constexpr std::chrono::hours kJump = std::chrono::days(365);
 
-bool no_fix(LonLat at) { return at.lon_deg == 0.0 && at.lat_deg == 0.0; }
-
 double length_m(const std::vector<GpxPoint>& points) {
     double sum = 0.0;
     for (std::size_t i = 1; i < points.size(); ++i) {
@@ -48,7 +46,7 @@ void drop_spikes(std::vector<GpxPoint>& points, bool route, ProblemTally& tally)
     for (std::size_t i = 0; i < points.size(); ++i) {
         const LonLat at = points[i].at;
         const bool inside = !good.empty() && i + 1 < points.size();
-        const bool fix = !no_fix(at);
+        const bool fix = has_fix(at);
         if (fix && (route || !inside || !spike(good.back().at, at, points[i + 1].at))) {
             good.push_back(points[i]);
         } else {

@@ -164,8 +164,7 @@ Error nothing_read(const std::filesystem::path& file, const Ending& ending, bool
     const std::string head = lower_ascii(head_of(file));
     if (head.find("<!doctype html") != std::string::npos ||
         head.find("<html") != std::string::npos) {
-        return {"wrong_content", fmt::format("{} is a web page", name), name,
-                "the download was a sign-in or error page: fetch the file again"};
+        return web_page(name);
     }
     const bool utf16 = head.starts_with("\xff\xfe") || head.starts_with("\xfe\xff");
     const std::string first = trimmed(head.substr(head.starts_with("\xef\xbb\xbf") ? 3 : 0));
