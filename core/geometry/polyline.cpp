@@ -41,13 +41,6 @@ double segment_distance_m(Point a, Point b, Point c, Point d) {
          distance_m(c, nearest_on_segment(c, a, b)), distance_m(d, nearest_on_segment(d, a, b))});
 }
 
-Box segment_box(Point a, Point b) {
-    Box box;
-    box.add(a);
-    box.add(b);
-    return box;
-}
-
 // The segments of a line; a single point counts as one segment without length.
 std::size_t segment_count(const Polyline& line) {
     return line.size() <= 1 ? line.size() : line.size() - 1;
@@ -184,12 +177,12 @@ double distance_m(const Polyline& a, const Polyline& b, double cap) {
     const Box all_b = box_of(b);
     double least = cap;
     for (std::size_t i = 0; i < segment_count(a); ++i) {
-        const Box near = segment_box(a[i], segment_end(a, i));
+        const Box near = box_of(a[i], segment_end(a, i));
         if (!near.grown_by(least).meets(all_b)) continue;
         for (std::size_t j = 0; j < segment_count(b); ++j) {
             const Point c = b[j];
             const Point d = segment_end(b, j);
-            if (!near.grown_by(least).meets(segment_box(c, d))) continue;
+            if (!near.grown_by(least).meets(box_of(c, d))) continue;
             least = std::min(least, segment_distance_m(a[i], segment_end(a, i), c, d));
         }
     }
@@ -199,6 +192,26 @@ double distance_m(const Polyline& a, const Polyline& b, double cap) {
 Box box_of(const Polyline& line) {
     Box box;
     for (const Point p : line) box.add(p);
+    return box;
+}
+
+bool lines_cross(const Polyline& a, const Polyline& b) {
+    const Box all = box_of(a);
+    for (std::size_t j = 0; j + 1 < b.size(); ++j) {
+        const Box near = box_of(b[j], b[j + 1]);
+        if (!near.meets(all)) continue;
+        for (std::size_t i = 0; i + 1 < a.size(); ++i)
+            if (near.meets(box_of(a[i], a[i + 1])) &&
+                segment_crossing(a[i], a[i + 1], b[j], b[j + 1]))
+                return true;
+    }
+    return false;
+}
+
+Box box_of(Point a, Point b) {
+    Box box;
+    box.add(a);
+    box.add(b);
     return box;
 }
 

@@ -40,6 +40,10 @@ using MultiPolyline = std::vector<Polyline>;
 [[nodiscard]] double distance_m(const Polyline& a, const Polyline& b,
                                 double cap = std::numeric_limits<double>::infinity());
 [[nodiscard]] Box box_of(const Polyline& line);
+[[nodiscard]] Box box_of(Point a, Point b);
+// Whether two lines meet anywhere (ends included); pieces that lie in one line do not count. Cost:
+// pairs of pieces whose boxes meet.
+[[nodiscard]] bool lines_cross(const Polyline& a, const Polyline& b);
 
 // Where p projects on the line: the nearest point, its distance from the start, and from p.
 struct Foot {

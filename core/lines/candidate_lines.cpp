@@ -114,6 +114,12 @@ std::string_view to_string(LineFamily family) {
     return "straight";
 }
 
+MultiPolyline paths_of(const Candidate& candidate) {
+    MultiPolyline paths;
+    for (const CandidateLine& line : candidate.lines) paths.push_back(line.path);
+    return paths;
+}
+
 std::vector<Candidate> candidate_lines(const FeedableGround& ground, const LineRequest& request) {
     if (!is_sound(request)) return {};
     const auto most = static_cast<std::size_t>(request.max_candidates);

@@ -28,6 +28,9 @@ struct Candidate {
     LineFamily family = LineFamily::straight;
 };
 
+// The lines' paths, in driving order.
+[[nodiscard]] MultiPolyline paths_of(const Candidate& candidate);
+
 struct LineRequest {
     struct Load {
         int bales = 1;

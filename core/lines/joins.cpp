@@ -22,7 +22,6 @@ namespace {
 
 constexpr double kStep_m = 1.0;
 constexpr double kSamePlace_m = 0.01;
-constexpr double kTouch_m = 0.5;  // a way leaves hay just laid, and may end this near some
 constexpr double kRounding = 1e-6;
 
 using Lines = std::span<const CandidateLine>;
@@ -35,32 +34,6 @@ bool goes_on(const Polyline& a, const Polyline& b, double radius_m) {
     if (distance_m(a.back(), b.front()) > kSamePlace_m) return false;
     const Polyline bend{a[a.size() - 2], a.back(), b[1]};
     return max_curvature_per_m(bend) * radius_m <= 1.0 + kRounding;
-}
-
-Box box_of_piece(Point a, Point b) {
-    return {std::min(a.x, b.x), std::min(a.y, b.y), std::max(a.x, b.x), std::max(a.y, b.y)};
-}
-
-bool cross_each_other(const Polyline& a, const Polyline& b) {
-    const Box all = box_of(a);
-    for (std::size_t j = 0; j + 1 < b.size(); ++j) {
-        const Box near = box_of_piece(b[j], b[j + 1]);
-        if (!near.meets(all)) continue;
-        for (std::size_t i = 0; i + 1 < a.size(); ++i)
-            if (near.meets(box_of_piece(a[i], a[i + 1])) &&
-                segment_crossing(a[i], a[i + 1], b[j], b[j + 1]))
-                return true;
-    }
-    return false;
-}
-
-bool crosses_hay(const Polyline& way, Lines laid) {
-    const double length = length_m(way);
-    if (length <= 2.0 * kTouch_m) return false;
-    const Polyline inner = part_of(way, kTouch_m, length - kTouch_m);
-    return std::any_of(laid.begin(), laid.end(), [&](const CandidateLine& line) {
-        return cross_each_other(inner, line.path);
-    });
 }
 
 // The shortest way from the end of `from` to the start of `to` that may be driven.

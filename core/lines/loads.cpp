@@ -16,7 +16,7 @@ namespace haylane {
 namespace {
 
 constexpr double kRoomSlack_m = 1e-9;
-constexpr double kTouch_m = 0.5;  // a way in may end this near hay already laid
+constexpr double kTouch_m = 0.5;  // a way may leave and end this near hay already laid
 
 Point nearest_gate(Point p, const std::vector<Point>& gates) {
     return *std::min_element(gates.begin(), gates.end(),
@@ -52,19 +52,6 @@ std::vector<Ranked> farthest_first(std::vector<CandidateLine> lines, const LineR
         return a.distance_m > b.distance_m;
     });
     return ranked;
-}
-
-// Whether the straight way crosses a line already laid; it may end beside one.
-bool crosses(Point from, Point to, std::span<const CandidateLine> laid) {
-    const double way = distance_m(from, to);
-    if (way <= 2.0 * kTouch_m) return false;
-    const Point a = lerp(from, to, kTouch_m / way);
-    const Point b = lerp(from, to, 1.0 - kTouch_m / way);
-    return std::any_of(laid.begin(), laid.end(), [&](const CandidateLine& line) {
-        for (std::size_t i = 0; i + 1 < line.path.size(); ++i)
-            if (segment_crossing(a, b, line.path[i], line.path[i + 1])) return true;
-        return false;
-    });
 }
 
 }  // namespace
@@ -113,6 +100,14 @@ std::optional<Candidate> in_driving_order(std::vector<CandidateLine> lines,
     return candidate;
 }
 
+bool crosses_hay(const Polyline& way, std::span<const CandidateLine> laid) {
+    const double length = length_m(way);
+    if (length <= 2.0 * kTouch_m) return false;
+    const Polyline inner = part_of(way, kTouch_m, length - kTouch_m);
+    return std::any_of(laid.begin(), laid.end(),
+                       [&](const CandidateLine& line) { return lines_cross(inner, line.path); });
+}
+
 bool may_start(const CandidateLine& line, std::span<const CandidateLine> laid,
                const LineRequest& request) {
     const Point start = line.path.front();
@@ -120,7 +115,7 @@ bool may_start(const CandidateLine& line, std::span<const CandidateLine> laid,
     if (laid.empty() || request.gates.empty()) return true;
     const bool same_load = laid.back().load == line.load;
     const Point from = same_load ? laid.back().path.back() : nearest_gate(start, request.gates);
-    return !crosses(from, start, laid);
+    return !crosses_hay({from, start}, laid);
 }
 
 }  // namespace haylane

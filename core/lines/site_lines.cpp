@@ -219,15 +219,15 @@ std::vector<Site> blocks_of(const Tiling& tiling, const SiteOptions& options) {
 
 }  // namespace
 
-SiteRun fill_site(const Site& site, const std::vector<SiteDay>& days) {
+std::vector<Candidate> fill_site(const Site& site, const std::vector<SiteDay>& days) {
     const Filler filler(site);
-    SiteRun run;
+    std::vector<Candidate> run;
     Place place;
     for (const SiteDay& day : days) {
         auto laid = filler.lay(day, place);
         if (!laid) break;
         laid->family = LineFamily::site;
-        run.days.push_back(std::move(*laid));
+        run.push_back(std::move(*laid));
     }
     return run;
 }
@@ -249,6 +249,11 @@ std::vector<Site> sites_on(const FeedableGround& ground, const SiteOptions& opti
     return blocks_of(*best, sound);
 }
 
+bool are_parallel(const Polyline& a, const Polyline& b) {
+    const double turn = azimuth_rad(a.front(), a.back()) - azimuth_rad(b.front(), b.back());
+    return std::abs(std::remainder(turn, units::kPi)) <= kParallel_rad;
+}
+
 std::vector<Site> sites_beside(const MultiPolyline& last, const SiteOptions& options) {
     if (last.empty() || last.front().size() < 2) return {};
     const double azimuth = azimuth_rad(last.front().front(), last.front().back());
@@ -257,8 +262,7 @@ std::vector<Site> sites_beside(const MultiPolyline& last, const SiteOptions& opt
     Box box;
     for (const Polyline& line : last) {
         if (line.size() < 2 || bow_m(line) > kBow_m) return {};
-        const double own = azimuth_rad(line.front(), line.back());
-        if (std::abs(std::remainder(own - azimuth, units::kPi)) > kParallel_rad) return {};
+        if (!are_parallel(line, last.front())) return {};
         for (const Point p : line) box.add({dot(p, ahead), dot(p, right)});
     }
     const double room = std::max(options.room_m, box.max_x - box.min_x) + 3.0 * kTrim_m;

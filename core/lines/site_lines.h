@@ -28,10 +28,7 @@ struct SiteDay {
 // be fed on are used as far as pieces fit; more than two in a row without room end the block. Empty
 // when the first day finds no room. Lines keep every rule of line_faults, as allowed spans do; days
 // keep a spacing from each other.
-struct SiteRun {
-    std::vector<Candidate> days;
-};
-[[nodiscard]] SiteRun fill_site(const Site& site, const std::vector<SiteDay>& days);
+[[nodiscard]] std::vector<Candidate> fill_site(const Site& site, const std::vector<SiteDay>& days);
 
 struct SiteOptions {
     double room_m = 0.0;  // length of a swath: a day's line
@@ -44,6 +41,9 @@ struct SiteOptions {
 // lines; each block twice, begun from either side. Blocks with no room for half a line are left
 // out. Cost: one question to the ground a swath and heading.
 [[nodiscard]] std::vector<Site> sites_on(const FeedableGround& ground, const SiteOptions& options);
+
+// Whether two lines, taken from end to end and either way round, are parallel to three degrees.
+[[nodiscard]] bool are_parallel(const Polyline& a, const Polyline& b);
 
 // Blocks that go on beside `last`, the straight lines of a herd's last feeding, on either side.
 // Empty when those lines are not parallel to within three degrees or bend.

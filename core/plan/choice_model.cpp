@@ -16,12 +16,6 @@ namespace haylane {
 
 namespace {
 
-MultiPolyline paths_of(const Candidate& candidate) {
-    MultiPolyline paths;
-    for (const CandidateLine& line : candidate.lines) paths.push_back(line.path);
-    return paths;
-}
-
 // Everything about rig and wind that changes where the residue lies.
 std::string tail_key(const Candidate& candidate, const Rig* rig, double wind_from_rad) {
     if (rig == nullptr) return {};
@@ -189,6 +183,13 @@ void make_costs(const LineChoiceInput& input, ChoiceModel& model) {
     }
 }
 
+// One walk along cells in a field.
+double sum_in(const Raster<double>& field, const std::vector<CellAmount>& cells) {
+    double sum = 0.0;
+    for (const CellAmount& c : cells) sum += c.amount * field.values[c.cell];
+    return sum;
+}
+
 }  // namespace
 
 ChoiceModel choice_model(const LineChoiceInput& input) {
@@ -236,18 +237,23 @@ Band laid_kg(const ChoiceModel& model, std::size_t feeding, std::size_t candidat
     return ground.window.forward(sum(residue, line));
 }
 
-Band laid_kg(const ChoiceModel& model, const LineChoiceInput& input, std::size_t feeding,
-             const Candidate& lines) {
+LaidCells laid_cells(const ChoiceModel& model, const LineChoiceInput& input, std::size_t feeding,
+                     const Candidate& lines) {
     const FeedingModel& own = model.feedings[feeding];
-    const GroundModel& ground = model.grounds[own.ground];
+    const PastureGround& ground = *model.grounds[own.ground].ground;
     const ChoiceFeeding& asked = input.feedings[feeding];
-    const Grid& grid = ground.ground->mask.grid;
     const MultiPolyline paths = paths_of(lines);
-    const Band residue =
-        band_of(residue_cells(paths, asked.rig, asked.wind_from_rad, *ground.ground), grid);
-    const Band line = band_of(line_cells(paths, *ground.ground), grid);
+    LaidCells cells{residue_cells(paths, asked.rig, asked.wind_from_rad, ground),
+                    line_cells(paths, ground)};
+    for (CellAmount& c : cells.residue) c.amount *= own.residue_kg;
+    for (CellAmount& c : cells.line) c.amount *= own.line_kg;
+    return cells;
+}
+
+Band laid_kg(const GroundModel& ground, const LaidCells& cells) {
+    const Grid& grid = ground.ground->mask.grid;
     return ground.window.forward(
-        sum(scaled(residue, own.residue_kg), ground.line.forward(scaled(line, own.line_kg))));
+        sum(band_of(cells.residue, grid), ground.line.forward(band_of(cells.line, grid))));
 }
 
 double own_energy(const ChoiceModel& model, std::size_t feeding, std::size_t candidate) {
@@ -263,11 +269,18 @@ double first_order(const ChoiceModel& model, const ChoiceFields& fields, std::si
                    std::size_t candidate) {
     const FeedingModel& own = model.feedings[feeding];
     const LaidShape& shape = model.shapes[own.shape[candidate]];
-    double residue = 0.0;
-    for (const CellAmount& c : shape.residue) residue += c.amount * fields.residue.values[c.cell];
-    double line = 0.0;
-    for (const CellAmount& c : shape.line) line += c.amount * fields.line.values[c.cell];
-    return own.residue_kg * residue + own.line_kg * line;
+    return own.residue_kg * sum_in(fields.residue, shape.residue) +
+           own.line_kg * sum_in(fields.line, shape.line);
+}
+
+double first_order(const ChoiceFields& fields, const LaidCells& cells) {
+    return sum_in(fields.residue, cells.residue) + sum_in(fields.line, cells.line);
+}
+
+double change_of(const ChoiceModel& model, const ChoiceFields& fields, std::size_t feeding,
+                 std::size_t candidate) {
+    return 2.0 * first_order(model, fields, feeding, candidate) +
+           own_energy(model, feeding, candidate) + model.feedings[feeding].cost[candidate];
 }
 
 double square_of(const GroundModel& ground, const Raster<double>& u_kg) {

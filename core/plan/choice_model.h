@@ -69,15 +69,25 @@ struct FieldBands {
 
 // W of one candidate of a feeding: kg a cell through the window.
 [[nodiscard]] Band laid_kg(const ChoiceModel& model, std::size_t feeding, std::size_t candidate);
-// W of lines that are no candidate of the feeding.
-[[nodiscard]] Band laid_kg(const ChoiceModel& model, const LineChoiceInput& input,
-                           std::size_t feeding, const Candidate& lines);
+// The kg that lines, candidates of the feeding or not, put in cells before spread and window.
+struct LaidCells {
+    std::vector<CellAmount> residue;
+    std::vector<CellAmount> line;
+};
+[[nodiscard]] LaidCells laid_cells(const ChoiceModel& model, const LineChoiceInput& input,
+                                   std::size_t feeding, const Candidate& lines);
+// Their W.
+[[nodiscard]] Band laid_kg(const GroundModel& ground, const LaidCells& cells);
 // s = |W|^2, from the shape's energies.
 [[nodiscard]] double own_energy(const ChoiceModel& model, std::size_t feeding,
                                 std::size_t candidate);
 // <residual, W> by one walk along the candidate's cells in the fields at that residual.
 [[nodiscard]] double first_order(const ChoiceModel& model, const ChoiceFields& fields,
                                  std::size_t feeding, std::size_t candidate);
+[[nodiscard]] double first_order(const ChoiceFields& fields, const LaidCells& cells);
+// What laying a candidate adds to J: 2<residual, W> + s + c.
+[[nodiscard]] double change_of(const ChoiceModel& model, const ChoiceFields& fields,
+                               std::size_t feeding, std::size_t candidate);
 // <u, u> on one ground.
 [[nodiscard]] double square_of(const GroundModel& ground, const Raster<double>& u_kg);
 

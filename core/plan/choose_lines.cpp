@@ -78,9 +78,8 @@ class Search {
     }
 
     [[nodiscard]] double change_of(std::size_t f, int candidate) const {
-        const auto c = static_cast<std::size_t>(candidate);
-        return 2.0 * first_order(*model_, fields_[model_->feedings[f].ground], f, c) +
-               own_energy(*model_, f, c) + model_->feedings[f].cost[c];
+        return haylane::change_of(*model_, fields_[model_->feedings[f].ground], f,
+                                  static_cast<std::size_t>(candidate));
     }
 
     void lay(std::size_t f, int candidate) {
@@ -265,20 +264,25 @@ Optimality grade(const LineChoiceInput& input, const ChoiceModel& model, const L
     const Allowed allowed = allowed_candidates(model, rules, chosen);
     result.objective = plan_objective(model, chosen);
     result.lower_bound = lower_bound(model, allowed).value;
-    result.gap = result.objective > 0.0 ? 1.0 - result.lower_bound / result.objective : 0.0;
     result.j_ref = mean_random_objective(model, rules, input.seed);
-    const double gain = result.j_ref - result.lower_bound;
-    if (gain > 0.0) result.gap_of_gain = (result.objective - result.lower_bound) / gain;
     std::size_t candidates = 0;
     for (const FeedingModel& feeding : model.feedings) candidates += feeding.candidates();
     result.candidates =
         static_cast<int>(candidates / std::max<std::size_t>(1, model.feedings.size()));
     result.cv = plan_cv(model, chosen);
     result.cv_bound = cv_lower_bound(model, allowed);
-    return result;
+    return with_gaps(result);
 }
 
 }  // namespace
+
+Optimality with_gaps(Optimality grade) {
+    grade.gap = grade.objective > 0.0 ? 1.0 - grade.lower_bound / grade.objective : 0.0;
+    const double gain = grade.j_ref - grade.lower_bound;
+    grade.gap_of_gain.reset();
+    if (gain > 0.0) grade.gap_of_gain = (grade.objective - grade.lower_bound) / gain;
+    return grade;
+}
 
 LineChoice choose_lines(const LineChoiceInput& input, const ChoiceModel& model, LineRules& rules) {
     input.progress("candidates", 1.0);

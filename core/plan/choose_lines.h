@@ -74,6 +74,9 @@ struct LineChoice {
     Optimality optimality;  // order_cost left empty
 };
 
+// The grade with gap and gap_of_gain worked out from its objective, bound and j_ref.
+[[nodiscard]] Optimality with_gaps(Optimality grade);
+
 class LineRules;
 struct ChoiceModel;
 

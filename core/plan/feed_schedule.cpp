@@ -121,8 +121,7 @@ class Scheduler {
 
     // nullopt when nothing is due.
     Result<std::optional<ScheduledFeeding>> feed_in(HerdId herd, sys_days day, PastureId pasture) {
-        const WeatherDay* weather = weather_on(ranch_, day);
-        const bool thaw = weather != nullptr && weather->thaw;
+        const bool thaw = thaws_on(ranch_, day);
         const auto ground = context_.plain_ground(pasture, thaw);
         if (!ground) return fail(ground.error());
         if ((*ground)->region.empty())
@@ -306,10 +305,7 @@ class Scheduler {
         const double wanted_m = ranch_[f.herd].head * ranch_.settings.head_space_m * kSpaceMargin;
         const double rate = std::clamp(kg / wanted_m, rig.lay_kg_per_m_min, rig.lay_kg_per_m_max);
         for (const double lay : {rate, rig.lay_kg_per_m_max}) {
-            std::vector<LineRequest::Load> lengths;
-            for (const ScheduledLoad& load : f.loads)
-                lengths.push_back({load.bales, load.hay_kg / lay});
-            const auto found = context_.candidates(f.pasture, rig, thaw, lengths);
+            const auto found = context_.candidates(f.pasture, rig, thaw, lines_of(f.loads, lay));
             if (!found) return fail(found.error());
             if ((*found)->empty()) continue;
             const ReachableLines near =

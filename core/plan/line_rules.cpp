@@ -85,7 +85,7 @@ bool LineRules::keep_apart(std::size_t f, std::size_t g) const {
     const ChoiceFeeding& a = input_->feedings[f];
     const ChoiceFeeding& b = input_->feedings[g];
     if (f == g || a.ground != b.ground) return false;
-    return input_->rest_days <= 0 || std::abs((a.date - b.date).count()) < input_->rest_days;
+    return haylane::keep_apart(*input_, a.date, b.date);
 }
 
 Clearance LineRules::between(std::size_t f, std::size_t c, std::size_t g, std::size_t d) const {

@@ -6,6 +6,7 @@
 #include "core/plan/line_clearance.h"
 
 #include <cstddef>
+#include <cstdlib>
 #include <map>
 #include <tuple>
 #include <vector>
@@ -23,6 +24,11 @@ namespace haylane {
     return clearance == Clearance::clear
                ? Yielded::nothing
                : (clearance == Clearance::near ? Yielded::spacing : Yielded::rest);
+}
+
+// Whether lines laid on two days still keep apart.
+[[nodiscard]] inline bool keep_apart(const LineChoiceInput& input, sys_days a, sys_days b) {
+    return input.rest_days <= 0 || std::abs((a - b).count()) < input.rest_days;
 }
 
 class LineRules {

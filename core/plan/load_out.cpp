@@ -32,6 +32,15 @@ void put_on(const Ranch& ranch, LotId lot, ScheduledLoad& load) {
 
 }  // namespace
 
+std::vector<LineRequest::Load> lines_of(const std::vector<ScheduledLoad>& loads,
+                                        double lay_kg_per_m) {
+    std::vector<LineRequest::Load> lines;
+    lines.reserve(loads.size());
+    for (const ScheduledLoad& load : loads)
+        lines.push_back({load.bales, load.hay_kg / lay_kg_per_m});
+    return lines;
+}
+
 std::vector<YardId> yards_of(const std::vector<ScheduledLoad>& loads) {
     std::vector<YardId> yards;
     yards.reserve(loads.size());

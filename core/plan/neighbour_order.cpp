@@ -5,7 +5,6 @@
 #include "core/plan/neighbour_order.h"
 
 #include "core/base/parallel.h"
-#include "core/deposit/cross_profile.h"
 #include "core/plan/line_rules.h"
 
 #include <algorithm>
@@ -26,12 +25,6 @@ struct Kept {
     std::size_t ground = 0;
     sys_days laid;
 };
-
-MultiPolyline paths_of(const Candidate& candidate) {
-    MultiPolyline paths;
-    for (const CandidateLine& line : candidate.lines) paths.push_back(line.path);
-    return paths;
-}
 
 // A block as far as it can be used from one feeding of a chain on.
 struct Run {
@@ -60,18 +53,14 @@ class Order {
 
   private:
     void lay_chain(const OrderChain& chain) {
-        std::size_t at = 0;
-        const std::vector<Site>* open = &chain.open;
-        while (at < chain.feedings.size()) {
-            Run best = best_run(chain, at, *open);
-            const bool from_new = open->empty() || best.days.empty();
+        for (std::size_t at = 0; at < chain.feedings.size();) {
+            // Only the block under way is gone on with; one that is left rests.
+            Run best = at == 0 ? best_run(chain, at, chain.open) : Run{};
             Run fresh = best_run(chain, at, chain.blocks);
-            if (from_new || opens_early(best, fresh)) {
+            if (best.days.empty() || opens_early(best, fresh)) {
                 best = std::move(fresh);
-                if (!best.days.empty()) best.days.front().new_block = true;
+                if (!best.days.empty()) best.days.front().place = OrderPlace::new_block;
             }
-            static const std::vector<Site> kNone;
-            open = &kNone;  // a block that is left rests
             if (best.days.empty()) {
                 lay_freely(chain.feedings[at++]);
                 continue;
@@ -93,27 +82,28 @@ class Order {
                      [&](std::size_t s) { runs[s] = run_on(chain, from, sites[s]); });
         std::size_t longest = 0;
         for (const Run& run : runs) longest = std::max(longest, run.days.size());
-        const Run* best = nullptr;
-        for (const Run& run : runs) {
+        Run* best = nullptr;
+        for (Run& run : runs) {
             if (run.days.empty() || 2 * run.days.size() < longest) continue;
             if (best == nullptr || run.worth() > best->worth() + kTieStep * std::abs(best->worth()))
                 best = &run;
         }
-        return best != nullptr ? *best : Run{};
+        return best != nullptr ? std::move(*best) : Run{};
     }
 
     [[nodiscard]] Run run_on(const OrderChain& chain, std::size_t from, const Site& site) const {
         std::vector<SiteDay> days;
         for (std::size_t i = from; i < chain.feedings.size(); ++i)
             days.push_back(input_->days[chain.feedings[i]]);
-        SiteRun filled = fill_site(site, days);
+        std::vector<Candidate> filled = fill_site(site, days);
         Run run;
-        for (std::size_t i = 0; i < filled.days.size(); ++i) {
+        for (std::size_t i = 0; i < filled.size(); ++i) {
             const std::size_t f = chain.feedings[from + i];
-            if (!is_clear(f, filled.days[i])) break;
-            const double way = input_->way_s(f, filled.days[i]);
+            if (clearance_of(f, filled[i]) != Clearance::clear) break;
+            const double way = input_->way_s(f, filled[i]);
             if (!std::isfinite(way)) break;
-            run.days.push_back({std::move(filled.days[i]), way, Yielded::nothing, true, false});
+            run.days.push_back(
+                {std::move(filled[i]), way, Yielded::nothing, OrderPlace::beside_last});
         }
         weigh(chain, from, run);
         return run;
@@ -124,44 +114,18 @@ class Order {
         if (run.days.empty()) return;
         const std::size_t g = model_->feedings[chain.feedings[from]].ground;
         const GroundModel& ground = model_->grounds[g];
-        std::vector<CellAmount> residue;
-        std::vector<CellAmount> line;
+        LaidCells cells;
         for (std::size_t i = 0; i < run.days.size(); ++i) {
             const std::size_t f = chain.feedings[from + i];
-            add_scaled(residue_of(f, run.days[i].lines), model_->feedings[f].residue_kg, residue);
-            add_scaled(line_cells(paths_of(run.days[i].lines), *ground.ground),
-                       model_->feedings[f].line_kg, line);
+            const LaidCells own = laid_cells(*model_, *input_->choice, f, run.days[i].lines);
+            cells.residue.insert(cells.residue.end(), own.residue.begin(), own.residue.end());
+            cells.line.insert(cells.line.end(), own.line.begin(), own.line.end());
             run.mass_kg += model_->feedings[f].residue_kg + model_->feedings[f].line_kg;
             run.change += model_->cost_per_money * run.days[i].way_s;
         }
-        const Band laid = laid_band(ground, residue, line);
-        run.change += ground.scale * dot(laid, laid, ground.ground->target);
-        for (const CellAmount& c : residue)
-            run.change += 2.0 * c.amount * fields_[g].residue.values[c.cell];
-        for (const CellAmount& c : line)
-            run.change += 2.0 * c.amount * fields_[g].line.values[c.cell];
-    }
-
-    [[nodiscard]] std::vector<CellAmount> residue_of(std::size_t f, const Candidate& lines) const {
-        const ChoiceFeeding& feeding = input_->choice->feedings[f];
-        const GroundModel& ground = model_->grounds[model_->feedings[f].ground];
-        return residue_cells(paths_of(lines), feeding.rig, feeding.wind_from_rad, *ground.ground);
-    }
-
-    static void add_scaled(const std::vector<CellAmount>& cells, double factor,
-                           std::vector<CellAmount>& into) {
-        for (const CellAmount& c : cells) into.push_back({c.cell, factor * c.amount});
-    }
-
-    static Band laid_band(const GroundModel& ground, const std::vector<CellAmount>& residue,
-                          const std::vector<CellAmount>& line) {
-        const Grid& grid = ground.ground->mask.grid;
-        return ground.window.forward(
-            sum(band_of(residue, grid), ground.line.forward(band_of(line, grid))));
-    }
-
-    [[nodiscard]] bool is_clear(std::size_t f, const Candidate& candidate) const {
-        return clearance_of(f, candidate) == Clearance::clear;
+        const Band laid = laid_kg(ground, cells);
+        run.change += ground.scale * dot(laid, laid, ground.ground->target) +
+                      2.0 * first_order(fields_[g], cells);
     }
 
     [[nodiscard]] Clearance clearance_of(std::size_t f, const Candidate& candidate) const {
@@ -171,8 +135,8 @@ class Order {
         for (const CandidateLine& line : candidate.lines) {
             const Box box = box_of(line.path).grown_by(choice.spacing_m);
             for (const Kept& kept : kept_) {
-                const auto age = std::abs((choice.feedings[f].date - kept.laid).count());
-                if (kept.ground != g || (choice.rest_days > 0 && age >= choice.rest_days)) continue;
+                if (kept.ground != g) continue;
+                if (!keep_apart(choice, choice.feedings[f].date, kept.laid)) continue;
                 if (!box.meets(kept.box)) continue;
                 worst = std::min(worst, clearance(line.path, kept.path, choice.spacing_m));
             }
@@ -188,9 +152,7 @@ class Order {
         std::vector<std::pair<Clearance, double>> ranks(all.size());
         const ChoiceFields& fields = fields_[model_->feedings[f].ground];
         parallel_for(all.size(), model_->threads, [&](std::size_t c) {
-            ranks[c] = {clearance_of(f, all[c]), 2.0 * first_order(*model_, fields, f, c) +
-                                                     own_energy(*model_, f, c) +
-                                                     model_->feedings[f].cost[c]};
+            ranks[c] = {clearance_of(f, all[c]), change_of(*model_, fields, f, c)};
         });
         std::size_t best = 0;
         for (std::size_t c = 1; c < all.size(); ++c) {
@@ -199,13 +161,14 @@ class Order {
             if (clearer || (as_clear && ranks[c].second < ranks[best].second - kTieStep)) best = c;
         }
         const double way = feeding.money.empty() ? 0.0 : feeding.money[best];
-        take(f, {all[best], way, yielded_for(ranks[best].first), false, false});
+        take(f, {all[best], way, yielded_for(ranks[best].first), OrderPlace::no_block});
     }
 
     void take(std::size_t f, OrderedFeeding day) {
         const std::size_t g = model_->feedings[f].ground;
+        const GroundModel& ground = model_->grounds[g];
         const FieldBands more =
-            fields_at(model_->grounds[g], laid_kg(*model_, *input_->choice, f, day.lines));
+            fields_at(ground, laid_kg(ground, laid_cells(*model_, *input_->choice, f, day.lines)));
         add_band(more.residue, 1.0, fields_[g].residue);
         add_band(more.line, 1.0, fields_[g].line);
         for (const CandidateLine& one : day.lines.lines)

@@ -28,12 +28,14 @@ struct OrderInput {
     double move_worth_s = 1200.0;
 };
 
+// Where a feeding lies in its herd's order.
+enum class OrderPlace { beside_last, new_block, no_block };
+
 struct OrderedFeeding {
     Candidate lines;  // none when the feeding has no candidate either
     double way_s = 0.0;
     Yielded yielded = Yielded::nothing;
-    bool in_block = false;   // else no block holds it, and it was laid freely
-    bool new_block = false;  // the first of its block
+    OrderPlace place = OrderPlace::no_block;  // then it was laid freely
     [[nodiscard]] bool is_laid() const { return !lines.lines.empty(); }
 };
 

@@ -2,7 +2,7 @@
 // then holds more. They stand a spacing apart, or so far that one pass gives no more than the dose.
 #include "core/plan/order_ground.h"
 
-#include "core/base/units.h"
+#include "core/plan/load_out.h"
 #include "core/plan/way_time.h"
 
 #include <algorithm>
@@ -13,9 +13,6 @@
 namespace haylane {
 
 namespace {
-
-// Where the ends of lines on record may still be told apart from another heading.
-constexpr double kParallel_rad = 3.0 * units::kPi / 180.0;
 
 struct DayLength {
     double total_m = 0.0;
@@ -84,10 +81,6 @@ LastLines last_lines(const Ranch& ranch, HerdId herd, PastureId pasture, sys_day
     std::stable_sort(own.begin(), own.end(),
                      [](const auto* a, const auto* b) { return a->to > b->to; });
     LastLines last;
-    const auto heading = [](const FeedingRecord& record) {
-        const Polyline& line = std::get<MultiPolyline>(record.shape).front();
-        return azimuth_rad(line.front(), line.back());
-    };
     for (const FeedingRecord* record : own) {
         const auto& lines = std::get<MultiPolyline>(record->shape);
         if (lines.empty() || lines.front().size() < 2) continue;
@@ -96,10 +89,7 @@ LastLines last_lines(const Ranch& ranch, HerdId herd, PastureId pasture, sys_day
             last.days = 1;
             continue;
         }
-        const double first = azimuth_rad(last.lines.front().front(), last.lines.front().back());
-        const bool parallel =
-            std::abs(std::remainder(heading(*record) - first, units::kPi)) < kParallel_rad;
-        if (!parallel) break;
+        if (!are_parallel(lines.front(), last.lines.front())) break;
         ++last.days;
     }
     return last;
@@ -109,34 +99,28 @@ LastLines last_lines(const Ranch& ranch, HerdId herd, PastureId pasture, sys_day
 Result<void> add_feeding(PlanContext& context, const ScheduledFeeding& feeding, OrderGround& all) {
     const Ranch& ranch = context.ranch();
     const Rig& rig = ranch[feeding.rig];
-    const WeatherDay* weather = weather_on(ranch, feeding.date);
-    const auto ground = context.feedable(feeding.pasture, rig, weather != nullptr && weather->thaw);
+    const auto ground = context.feedable(feeding.pasture, rig, thaws_on(ranch, feeding.date));
     if (!ground) return fail(ground.error());
-    std::vector<LineRequest::Load> loads;
-    std::vector<YardId> yards;
-    for (const ScheduledLoad& load : feeding.loads) {
-        loads.push_back({load.bales, load.hay_kg / feeding.lay_kg_per_m});
-        yards.push_back(load.yard);
-    }
-    all.requests.push_back(
-        std::make_unique<LineRequest>(context.line_request(**ground, rig, std::move(loads))));
+    all.requests.push_back(std::make_unique<LineRequest>(
+        context.line_request(**ground, rig, lines_of(feeding.loads, feeding.lay_kg_per_m))));
     all.days.push_back({*ground, all.requests.back().get()});
     all.travel.push_back(&context.travel(feeding.date, rig));
-    all.yards.push_back(std::move(yards));
+    all.yards.push_back(yards_of(feeding.loads));
     return {};
 }
 
 // Blocks a chain may open, and the one its herd has under way.
-void add_blocks(const Ranch& ranch, const ScheduledFeeding& first, sys_days from,
+void add_blocks(const Ranch& ranch, const ScheduledFeeding& first, const PlanRequest& request,
                 const OrderGround& all, OrderChain& chain) {
     const Settings& s = ranch.settings;
     const DayLength day = greatest(all, chain);
     const double dose = ranch[first.pasture].dose_bales_per_m2.value_or(s.dose_bales_per_m2);
     SiteOptions options{.room_m = day.total_m,
                         .spacing_m = std::max(s.spacing_m, day.bales_per_m / dose),
-                        .heading_step_rad = s.heading_step_rad};
+                        .heading_step_rad = s.heading_step_rad,
+                        .threads = request.threads};
     chain.blocks = cut_blocks(*all.days[chain.feedings.front()].ground, day, options, s.site_days);
-    const LastLines last = last_lines(ranch, first.herd, first.pasture, from);
+    const LastLines last = last_lines(ranch, first.herd, first.pasture, request.from);
     options.swaths = static_cast<int>(s.site_days) - last.days;
     if (options.swaths > 0) chain.open = sites_beside(last.lines, options);
 }
@@ -144,7 +128,7 @@ void add_blocks(const Ranch& ranch, const ScheduledFeeding& first, sys_days from
 }  // namespace
 
 Result<OrderGround> order_ground(PlanContext& context, const FeedSchedule& schedule,
-                                 sys_days from) {
+                                 const PlanRequest& request) {
     OrderGround all;
     std::map<std::pair<int, int>, std::size_t> chain_of;
     for (std::size_t f = 0; f < schedule.feedings.size(); ++f) {
@@ -156,7 +140,7 @@ Result<OrderGround> order_ground(PlanContext& context, const FeedSchedule& sched
         all.chains[at->second].feedings.push_back(f);
     }
     for (OrderChain& chain : all.chains)
-        add_blocks(context.ranch(), schedule.feedings[chain.feedings.front()], from, all, chain);
+        add_blocks(context.ranch(), schedule.feedings[chain.feedings.front()], request, all, chain);
     return all;
 }
 

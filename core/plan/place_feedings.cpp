@@ -146,18 +146,14 @@ Placement neighbour_placement(const OrderInput& order, const ChoiceModel& model,
         placement.feedings.push_back({.lines = std::move(own.lines),
                                       .above_nearest_s = own.way_s - nearest,
                                       .yielded = own.yielded,
-                                      .beside_last = own.in_block && !own.new_block,
-                                      .new_block = own.new_block,
-                                      .out_of_order = !own.in_block});
+                                      .place = own.place});
     }
     const auto residual = residuals(model, input, laid);
     Optimality& o = placement.optimality;
     o.objective = square_of(model, residual) + model.cost_per_money * money;
     o.order_cost = o.objective - free.optimality.objective;
-    o.gap = o.objective > 0.0 ? 1.0 - o.lower_bound / o.objective : 0.0;
-    const double gain = o.j_ref - o.lower_bound;
-    if (gain > 0.0) o.gap_of_gain = (o.objective - o.lower_bound) / gain;
     o.cv = cv_of(model, residual);
+    o = with_gaps(o);
     return placement;
 }
 
@@ -172,7 +168,7 @@ Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& sched
     const LineChoice choice = choose_lines(input, model, rules);
     if (request.order == LineOrder::free || request.progress.stopped())
         return free_placement(input, choice);
-    auto ground = order_ground(context, schedule, request.from);
+    auto ground = order_ground(context, schedule, request);
     if (!ground) return fail(ground.error());
     return neighbour_placement(
         order_input(input, *ground, schedule, context.ranch().settings.move_worth_s), model, rules,

@@ -5,7 +5,9 @@
 #include "core/plan/choose_lines.h"
 #include "core/plan/feed_schedule.h"
 #include "core/plan/ground_loads.h"
+#include "core/plan/neighbour_order.h"
 
+#include <optional>
 #include <vector>
 
 namespace haylane {
@@ -14,9 +16,7 @@ struct PlacedLines {
     Candidate lines;
     double above_nearest_s = 0.0;  // driving time above the nearest lines that the rules left
     Yielded yielded = Yielded::nothing;
-    bool beside_last = false;   // beside the herd's last line
-    bool new_block = false;     // the first line of a block
-    bool out_of_order = false;  // no block holds it (neighbour order only)
+    std::optional<OrderPlace> place;  // nullopt in free order
 };
 
 struct Placement {

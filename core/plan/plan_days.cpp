@@ -76,8 +76,8 @@ std::string why_sentence(const GroundSoFar& so_far, const PlannedFeeding& planne
 }
 
 std::string order_sentence(const PlacedLines& placed) {
-    if (placed.beside_last) return "It lies beside the herd's last line. ";
-    return placed.new_block ? "It begins a new piece of ground. " : "";
+    if (placed.place == OrderPlace::beside_last) return "It lies beside the herd's last line. ";
+    return placed.place == OrderPlace::new_block ? "It begins a new piece of ground. " : "";
 }
 
 // Of codes that checking a ranch and building its ways both raise, checking's word stands.
@@ -220,7 +220,7 @@ class Planner {
     }
 
     void note_order(std::size_t f) {
-        if (!placement_.feedings[f].out_of_order) return;
+        if (placement_.feedings[f].place != OrderPlace::no_block) return;
         const ScheduledFeeding& feeding = schedule_.feedings[f];
         result_.plan.problems.push_back(
             {"order_yielded", Severity::warning,
@@ -233,10 +233,8 @@ class Planner {
         std::vector<PlacedFeeding> placed;
         for (std::size_t f = 0; f < schedule_.feedings.size(); ++f) {
             const ScheduledFeeding& feeding = schedule_.feedings[f];
-            MultiPolyline lines;
-            for (const CandidateLine& line : lines_of(f).lines) lines.push_back(line.path);
             placed.push_back({feeding.pasture,
-                              {.shape = std::move(lines),
+                              {.shape = paths_of(lines_of(f)),
                                .split = split_of(ranch_, feeding),
                                .bales = static_cast<double>(feeding.mix.bales),
                                .rig = &ranch_[feeding.rig],

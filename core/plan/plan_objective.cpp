@@ -23,7 +23,8 @@ std::vector<Raster<double>> residuals(const ChoiceModel& model, const LineChoice
     for (const GroundModel& ground : model.grounds) result.push_back(ground.fixed_kg);
     for (std::size_t f = 0; f < laid.size(); ++f) {
         if (laid[f].lines.empty()) continue;
-        add_band(laid_kg(model, input, f, laid[f]), 1.0, result[model.feedings[f].ground]);
+        const std::size_t g = model.feedings[f].ground;
+        add_band(laid_kg(model.grounds[g], laid_cells(model, input, f, laid[f])), 1.0, result[g]);
     }
     return result;
 }

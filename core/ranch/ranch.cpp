@@ -49,6 +49,11 @@ const WeatherDay* weather_on(const Ranch& ranch, sys_days day) {
     return &*found;
 }
 
+bool thaws_on(const Ranch& ranch, sys_days day) {
+    const WeatherDay* weather = weather_on(ranch, day);
+    return weather != nullptr && weather->thaw;
+}
+
 bool on_record(const Ranch& ranch, HerdId herd, sys_days day) {
     return std::any_of(ranch.feedings.begin(), ranch.feedings.end(), [&](const FeedingRecord& f) {
         return f.herd == herd && f.from <= day && day <= f.to;

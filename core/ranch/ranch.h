@@ -289,6 +289,8 @@ struct Ranch {
 
 // The weather of a day; nullptr when none is known.
 [[nodiscard]] const WeatherDay* weather_on(const Ranch& ranch, sys_days day);
+// Whether soft ground is shut on a day; false when the weather is not known.
+[[nodiscard]] bool thaws_on(const Ranch& ranch, sys_days day);
 // Whether some recorded feeding of the herd holds the day.
 [[nodiscard]] bool on_record(const Ranch& ranch, HerdId herd, sys_days day);
 

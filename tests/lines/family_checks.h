@@ -70,13 +70,13 @@ inline bool too_near(const CandidateLine& a, const CandidateLine& b, double spac
 }
 
 // Days of a site keep a spacing from each other, and lines of one day unless they stand in a row.
-inline std::string broken_days(const SiteRun& run, double spacing_m) {
-    for (std::size_t d = 0; d < run.days.size(); ++d) {
+inline std::string broken_days(const std::vector<Candidate>& run, double spacing_m) {
+    for (std::size_t d = 0; d < run.size(); ++d) {
         for (std::size_t e = 0; e <= d; ++e)
-            for (std::size_t i = 0; i < run.days[d].lines.size(); ++i)
-                for (std::size_t j = 0; j < (e == d ? i : run.days[e].lines.size()); ++j) {
-                    const CandidateLine& a = run.days[d].lines[i];
-                    const CandidateLine& b = run.days[e].lines[j];
+            for (std::size_t i = 0; i < run[d].lines.size(); ++i)
+                for (std::size_t j = 0; j < (e == d ? i : run[e].lines.size()); ++j) {
+                    const CandidateLine& a = run[d].lines[i];
+                    const CandidateLine& b = run[e].lines[j];
                     if (e == d && in_one_row(a, b)) continue;
                     if (too_near(a, b, spacing_m)) return e == d ? "a day's lines" : "two days";
                 }
@@ -121,9 +121,9 @@ inline void check_sites(const FeedableGround& ground, const FamilyCase& one,
     const std::vector<Site> sites = sites_on(ground, options);
     const std::size_t stride = 1 + sites.size() / 12;
     for (std::size_t k = 0; k < sites.size(); k += stride) {
-        const SiteRun run = fill_site(sites[k], days);
-        findings.ways[LineFamily::site] += static_cast<int>(run.days.size());
-        for (const Candidate& day : run.days) {
+        const std::vector<Candidate> run = fill_site(sites[k], days);
+        findings.ways[LineFamily::site] += static_cast<int>(run.size());
+        for (const Candidate& day : run) {
             if (day.family != LineFamily::site) findings.faults.push_back("site: another family");
             const std::string broken = broken_way(ground, one.request, day);
             if (!broken.empty()) findings.faults.push_back("site: " + broken);

@@ -120,7 +120,7 @@ TEST(NeighbourOrder, LinesKeepTheirSpacingAndLieBesideTheLast) {
         const Polyline& own = laid[f].lines.lines.front().path;
         for (std::size_t g = 0; g < f; ++g)
             EXPECT_EQ(clearance(own, laid[g].lines.lines.front().path, 12.0), Clearance::clear);
-        if (f == 0 || laid[f].new_block) continue;
+        if (f == 0 || laid[f].place == OrderPlace::new_block) continue;
         const double away = distance_m(own, laid[f - 1].lines.lines.front().path);
         EXPECT_NEAR(away, 12.0, 1e-6) << f;
         ++beside;
@@ -136,7 +136,7 @@ TEST(NeighbourOrder, GoesOnBesideLinesOnRecord) {
         sites_beside({last}, {.room_m = kLine_m, .spacing_m = 12.0, .swaths = 14});
     const auto laid = neighbour_order(square.order, dear_moves(square));
     ASSERT_TRUE(laid[0].is_laid());
-    EXPECT_FALSE(laid[0].new_block);
+    EXPECT_EQ(laid[0].place, OrderPlace::beside_last);
     EXPECT_NEAR(distance_m(laid[0].lines.lines.front().path, last), 12.0, 1e-6);
     EXPECT_NEAR(distance_m(laid[2].lines.lines.front().path, last), 36.0, 1e-6);
 }
@@ -153,7 +153,7 @@ TEST(NeighbourOrder, OpensABlockWhenTheOpenOneIsShut) {
     };
     const auto laid = neighbour_order(square.order, dear_moves(square));
     ASSERT_TRUE(laid[0].is_laid());
-    EXPECT_TRUE(laid[0].new_block);
+    EXPECT_EQ(laid[0].place, OrderPlace::new_block);
     EXPECT_EQ(laid[0].way_s, 60.0);
 }
 
