@@ -48,9 +48,11 @@ QString figure(double value) {
 
 // Settings that are words have no line in the settings table.
 QString plain_meaning(const std::string& key) {
-    static constexpr std::array<std::pair<std::string_view, std::string_view>, 6> kMeanings{
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 8> kMeanings{
         {{"season_start", "first day of a feeding season"},
          {"turnout", "turn-out to grass"},
+         {"carry_until", "how long dirt carries on a thaw day, after a cold night"},
+         {"split_bales", "two herds may share a bale"},
          {"time_zone", "time zone"},
          {"currency", "money"},
          {"objective_measure", "what is spread evenly"},

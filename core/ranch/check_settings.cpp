@@ -1,8 +1,9 @@
-// Numbers go by the settings table; the six settings that are words or dates are read one by one.
+// Numbers go by the settings table; the eight settings that are words or dates are read one by one.
 #include "core/ranch/check_parts.h"
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 
 #include <fmt/format.h>
 
@@ -42,16 +43,46 @@ bool set_dates(Settings& settings, std::string_view key, const std::string& type
     return start.has_value();
 }
 
+bool set_yes_no(bool& value, const std::string& typed) {
+    const std::string word = folded(typed);
+    if (word != "yes" && word != "no") return false;
+    value = word == "yes";
+    return true;
+}
+
+// "9:30" or "09:30".
+bool set_time_of_day(std::chrono::minutes& value, std::string_view typed) {
+    const std::size_t colon = typed.find(':');
+    if (colon == std::string_view::npos || typed.size() != colon + 3) return false;
+    int hours = -1;
+    int minutes = -1;
+    const char* const middle = typed.data() + colon;
+    const char* const end = typed.data() + typed.size();
+    const auto first = std::from_chars(typed.data(), middle, hours);
+    const auto second = std::from_chars(middle + 1, end, minutes);
+    if (first.ec != std::errc() || first.ptr != middle || second.ec != std::errc() ||
+        second.ptr != end)
+        return false;
+    if (hours < 0 || hours > 23 || minutes < 0 || minutes > 59) return false;
+    value = std::chrono::minutes{hours * 60 + minutes};
+    return true;
+}
+
 bool set_word_setting(Checking& checking, const RawRow& row, std::string_view key) {
     Settings& settings = checking.ranch.settings;
     const std::string typed = row.text("value");
     bool good = true;
     std::string_view code = "unknown_enum_value";
     if (key == "units") good = set_word(settings.units, typed, kUnits);
+    if (key == "split_bales") good = set_yes_no(settings.split_bales, typed);
     if (key == "objective_measure") {
         good = set_word(settings.objective_measure, typed, kMeasures);
     }
     if (key == "time_zone") settings.time_zone = typed;
+    if (key == "carry_until") {
+        good = set_time_of_day(settings.carry_until, typed);
+        code = "bad_time";
+    }
     if (key == "currency") settings.currency = typed;
     if (key == "turnout" || key == "season_start") {
         good = set_dates(settings, key, typed);
@@ -59,8 +90,9 @@ bool set_word_setting(Checking& checking, const RawRow& row, std::string_view ke
     }
     if (!good) {
         checking.drop(code, row.where, not_used(key, typed, "is not one of its values"),
-                      "units: us or metric; objective_measure: n, p2o5 or k2o; season_start like "
-                      "07-01; turnout like 2027-05-15.");
+                      "units: us or metric; objective_measure: n, p2o5 or k2o; split_bales: yes or "
+                      "no; season_start like "
+                      "07-01; turnout like 2027-05-15; carry_until like 09:30.");
     }
     return good;
 }

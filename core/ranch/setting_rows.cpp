@@ -102,6 +102,25 @@ constexpr Row kLinesRows[] = {
      "minutes of driving that a new block must be worth to be opened early"},
 };
 
+constexpr Row kWindRows[] = {
+    {&Settings::lee_wind_m_per_s, "lee_wind_mph", "mph", kMph, 0.0, 50.0, assumption, "assumption",
+     "wind from which lines go to sheltered ground on a cold day"},
+    {&Settings::lee_near_heights, "lee_near_heights", "heights", 1.0, 0.0, 50.0, assumption,
+     "common practice, no source", "nearer behind a shelter than so many of its heights is drift"},
+    {&Settings::lee_far_heights, "lee_far_heights", "heights", 1.0, 0.0, 100.0, assumption,
+     "common practice, no source", "ground is sheltered to so many heights down-wind"},
+    {&Settings::shelter_height_m, "shelter_height_m", "m", 1.0, 0.1, 60.0, assumption, "assumption",
+     "height of a shelter where the map gives none"},
+    {&Settings::fines_still_ratio, "fines_still_pct", "pct", 0.01, 0.0, 0.5, assumption,
+     "assumption: off until measured", "dry matter lost as fines by a shredding rig in still air"},
+    {&Settings::fines_per_wind_s_per_m, "fines_pct_per_mph", "pct/mph", 0.01 / kMph, 0.0, 0.1,
+     assumption, "assumption: off until measured",
+     "more of it for each mph of wind straight across the line"},
+    {&Settings::storm_days, "storm_days", "days", 1.0, 0.0, 366.0, assumption,
+     "common practice, no source",
+     "days a winter on storm or sacrifice ground before a caution is given"},
+};
+
 constexpr Row kFeedRows[] = {
     {&Settings::intake_dry_ratio, "intake_dry_pct", "pct", 0.01, 0.005, 0.05, sourced,
      "between Hibberd and Thrift 1992 and NRC 2000",
@@ -280,6 +299,7 @@ std::vector<SettingInfo> setting_rows() {
     std::vector<SettingInfo> table;
     add(table, kGroundRows);
     add(table, kLinesRows);
+    add(table, kWindRows);
     add(table, kFeedRows);
     add(table, kDepositRows);
     add(table, kChoosingRows);

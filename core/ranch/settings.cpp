@@ -36,8 +36,9 @@ constexpr std::array kEndings = {
     Ending{"_per_lb", "_per_kg", units::kKgPerPound},
 };
 
-constexpr std::array<std::string_view, 6> kWordKeys = {
-    "season_start", "turnout", "time_zone", "currency", "objective_measure", "units"};
+constexpr std::array<std::string_view, 8> kWordKeys = {
+    "season_start", "turnout",           "carry_until", "time_zone",
+    "currency",     "objective_measure", "units",       "split_bales"};
 
 const SettingInfo* row_of(std::string_view key) {
     const auto table = setting_table();
@@ -60,9 +61,14 @@ std::string word_value(const Settings& settings, std::string_view key) {
                            static_cast<unsigned>(settings.season_start.day()));
     }
     if (key == "turnout") return settings.turnout ? format_day(*settings.turnout) : "not given";
+    if (key == "carry_until") {
+        return fmt::format("{:02}:{:02}", settings.carry_until.count() / 60,
+                           settings.carry_until.count() % 60);
+    }
     if (key == "time_zone") {
         return settings.time_zone.empty() ? "whole hours by longitude" : settings.time_zone;
     }
+    if (key == "split_bales") return settings.split_bales ? "yes" : "no";
     if (key == "currency") return settings.currency;
     if (key == "objective_measure") return settings.objective_measure;
     return settings.units;

@@ -38,6 +38,14 @@ struct Settings {
     double site_days = 14.0;         // a block holds so many days of a herd's feed
     double dose_bales_per_m2 = 4.0 / 4046.8564224;  // 4 bales an acre
     double move_worth_s = 1200.0;                   // driving that an early new block must save
+    // Wind
+    double lee_wind_m_per_s = 4.4704;     // 10 mph: with cold, lines go to sheltered ground
+    double lee_near_heights = 5.0;        // sheltered ground begins so many heights down-wind
+    double lee_far_heights = 10.0;        // and ends here
+    double shelter_height_m = 3.0;        // where the map gives none
+    double fines_still_ratio = 0.0;       // w0: dry matter a shredding rig loses as fines
+    double fines_per_wind_s_per_m = 0.0;  // w1: more of it per m/s of wind across the line
+    double storm_days = 10.0;             // days a winter on storm or sacrifice ground
     // Feed
     double intake_dry_ratio = 0.020;
     double intake_lactating_ratio = 0.024;
@@ -106,10 +114,12 @@ struct Settings {
     // Calendar and text
     std::chrono::month_day season_start{std::chrono::July / 1};
     std::optional<std::chrono::sys_days> turnout;
-    std::string time_zone;  // IANA; empty = whole hours by longitude
+    std::chrono::minutes carry_until{9 * 60 + 30};  // dirt carries so long after a cold night
+    std::string time_zone;                          // IANA; empty = whole hours by longitude
     std::string currency = "USD";
     std::string objective_measure = "p2o5";  // n, p2o5 or k2o
     std::string units = "us";                // us or metric
+    bool split_bales = false;  // two herds on one way in may share a bale, in quarters
 };
 
 enum class SettingStatus { sourced, assumption, user };
@@ -141,8 +151,8 @@ struct SettingKey {
 // Finds a key by name, also when it ends in the other system's unit ("spacing_ft" for "spacing_m",
 // "critical_wet_f" for "critical_wet_c", "fuel_price_per_l" for "fuel_price_per_gal").
 [[nodiscard]] std::optional<SettingKey> find_setting(std::string_view key);
-// Keys of the settings that are words or dates: season_start, turnout, time_zone, currency,
-// objective_measure, units.
+// Keys of the settings that are words or dates: season_start, turnout, carry_until, time_zone,
+// currency, objective_measure, units, split_bales.
 [[nodiscard]] std::span<const std::string_view> word_setting_keys();
 
 // A setting as shown in results.

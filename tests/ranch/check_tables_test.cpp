@@ -251,6 +251,7 @@ TEST(CheckSettings, SetsNumbersInEitherUnitAndWords) {
     raw.roles["settings"] = {set("spacing_ft", "50"),       set("fuel_price_per_l", "1.25"),
                              set("season_start", "09-01"),  set("turnout", "2027-05-15"),
                              set("objective_measure", "N"), set("time_zone", "America/Denver"),
+                             set("carry_until", "8:45"),    set("split_bales", "Yes"),
                              set("slope_limit_pct", "")};
     CHECKED_RANCH(checked, raw);
     EXPECT_TRUE(checked.problems.empty());
@@ -261,8 +262,11 @@ TEST(CheckSettings, SetsNumbersInEitherUnitAndWords) {
     EXPECT_EQ(s.turnout, sys_days(std::chrono::year(2027) / 5 / 15));
     EXPECT_EQ(s.objective_measure, "n");
     EXPECT_EQ(s.slope_limit_ratio, 0.12);
-    const std::vector<std::string> changed = {"spacing_m", "fuel_price_per_gal", "season_start",
-                                              "turnout",   "objective_measure",  "time_zone"};
+    EXPECT_EQ(s.carry_until, std::chrono::minutes{8 * 60 + 45});
+    EXPECT_TRUE(s.split_bales);
+    const std::vector<std::string> changed = {"spacing_m",   "fuel_price_per_gal", "season_start",
+                                              "turnout",     "objective_measure",  "time_zone",
+                                              "carry_until", "split_bales"};
     EXPECT_EQ(checked.ranch.settings_changed, changed);
     EXPECT_FALSE(is_switched_off(checked, "cost"));
 }
@@ -272,10 +276,11 @@ TEST(CheckSettings, LeavesOutWhatMakesNoSense) {
     const auto set = [](const char* key, const char* value) {
         return row({{"key", key}, {"value", value}});
     };
-    raw.roles["settings"] = {set("spacng_m", "12"), set("spacing_m", "wide"),
-                             set("cell_m", "-3"),   set("cold_cap_pct", "900"),
-                             set("units", "old"),   set("turnout", "15 May"),
-                             set("gate_min", "2"),  set("gate_min", "4")};
+    raw.roles["settings"] = {set("spacng_m", "12"),       set("spacing_m", "wide"),
+                             set("cell_m", "-3"),         set("cold_cap_pct", "900"),
+                             set("units", "old"),         set("turnout", "15 May"),
+                             set("gate_min", "2"),        set("gate_min", "4"),
+                             set("carry_until", "25:00"), set("split_bales", "maybe")};
     CHECKED_RANCH(checked, raw);
     EXPECT_PROBLEM(checked, "unknown_setting", Severity::error, "spacng_m");
     EXPECT_NE(find_problem(checked, "unknown_setting")->remedy.find("\"spacing_m\""),
@@ -285,6 +290,8 @@ TEST(CheckSettings, LeavesOutWhatMakesNoSense) {
     EXPECT_PROBLEM(checked, "number_out_of_range", Severity::error, "cold_cap_pct");
     EXPECT_PROBLEM(checked, "unknown_enum_value", Severity::error, "old");
     EXPECT_PROBLEM(checked, "bad_date", Severity::error, "15 May");
+    EXPECT_PROBLEM(checked, "bad_time", Severity::error, "25:00");
+    EXPECT_PROBLEM(checked, "unknown_enum_value", Severity::error, "maybe");
     EXPECT_PROBLEM(checked, "duplicate_key", Severity::warning, "gate_min");
     EXPECT_EQ(checked.ranch.settings.cell_m, 3.0);
     EXPECT_EQ(checked.ranch.settings.gate_s, 240.0);
