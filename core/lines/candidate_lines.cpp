@@ -29,12 +29,12 @@ bool is_sound(const LineRequest& request) {
 
 bool keeps_every_rule(const FeedableGround& ground, const Candidate& candidate,
                       const LineRequest& request) {
-    LineRules rules{0.0, request.line_radius_m, request.gates, request.gate_keep_m};
+    LineLimits limits{0.0, request.line_radius_m, request.gates, request.gate_keep_m};
     return std::all_of(candidate.lines.begin(), candidate.lines.end(),
                        [&](const CandidateLine& line) {
                            const auto& load = request.loads[static_cast<std::size_t>(line.load)];
-                           rules.length_m = load.length_m / load.bales * line.bales;
-                           return line_faults(ground, line, rules).empty();
+                           limits.length_m = load.length_m / load.bales * line.bales;
+                           return line_faults(ground, line, limits).empty();
                        });
 }
 

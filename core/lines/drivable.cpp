@@ -53,19 +53,19 @@ bool start_is_clear(Point start, const std::vector<Point>& gates, double keep_m)
 }
 
 std::vector<LineFault> line_faults(const FeedableGround& ground, const CandidateLine& line,
-                                   const LineRules& rules) {
+                                   const LineLimits& limits) {
     if (line.path.size() < 2 || line.bales < 1) return {LineFault::no_line};
     std::vector<LineFault> faults;
     const auto check = [&](bool broken, LineFault fault) {
         if (broken) faults.push_back(fault);
     };
     check(!ground.allows_line(line.path), LineFault::off_ground);
-    check(bends_too_much(line, rules.line_radius_m), LineFault::bends_too_much);
+    check(bends_too_much(line, limits.line_radius_m), LineFault::bends_too_much);
     check(line.curved && has_far_vertices(line.path), LineFault::vertices_far_apart);
     check(!line.curved && bow_m(line.path) > kBowLimit_m, LineFault::bowed);
-    check(!(std::abs(length_m(line.path) - rules.length_m) <= kLengthSlack_m),
+    check(!(std::abs(length_m(line.path) - limits.length_m) <= kLengthSlack_m),
           LineFault::wrong_length);
-    check(!start_is_clear(line.path.front(), rules.gates, rules.gate_keep_m),
+    check(!start_is_clear(line.path.front(), limits.gates, limits.gate_keep_m),
           LineFault::starts_near_gate);
     return faults;
 }

@@ -10,7 +10,7 @@
 namespace haylane {
 
 // What a line is held to.
-struct LineRules {
+struct LineLimits {
     double length_m = 0.0;       // wanted; half a metre either way
     double line_radius_m = 0.0;  // least radius of a curve; 0 = straight lines only
     std::vector<Point> gates;
@@ -30,7 +30,8 @@ enum class LineFault {
 
 // All faults, in the order of the enum; empty for a line that may be laid.
 [[nodiscard]] std::vector<LineFault> line_faults(const FeedableGround& ground,
-                                                 const CandidateLine& line, const LineRules& rules);
+                                                 const CandidateLine& line,
+                                                 const LineLimits& limits);
 
 // Whether a feeding may start here: no gate nearer than the distance kept.
 [[nodiscard]] bool start_is_clear(Point start, const std::vector<Point>& gates, double keep_m);

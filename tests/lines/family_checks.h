@@ -40,8 +40,8 @@ inline std::string broken_way(const FeedableGround& ground, const LineRequest& r
                               const Candidate& way) {
     for (const CandidateLine& line : way.lines) {
         const auto& load = request.loads.at(static_cast<std::size_t>(line.load));
-        const LineRules rules{load.length_m / load.bales * line.bales, request.line_radius_m,
-                              request.gates, request.gate_keep_m};
+        const LineLimits rules{load.length_m / load.bales * line.bales, request.line_radius_m,
+                               request.gates, request.gate_keep_m};
         for (const LineFault fault : line_faults(ground, line, rules))
             return std::string(to_string(fault));
         if (line.curved !=
