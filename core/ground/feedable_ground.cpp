@@ -192,6 +192,8 @@ Result<FeedableGround> feedable_ground(const Ranch& ranch, PastureId pasture,
         std::move(shapes->begin(), shapes->end(), std::back_inserter(taken));
     }
     if (conditions.thaw) add_soft_ground(taken, ranch, box);
+    for (const MultiPolygon& closed : conditions.closed)
+        if (box.meets(box_of(closed))) taken.push_back(closed);
     auto left = what_is_left(shape, conditions.fence_strip_m, taken);
     if (!left) return fail(left.error());
     ground.region = Region(std::move(*left));

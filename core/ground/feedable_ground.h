@@ -1,8 +1,8 @@
 #pragma once
 // Where hay may be laid in a pasture: the pasture less off-limits ground with setbacks, the fence
-// strip, soft ground on thaw days, and cells that are too steep. Ranch frame, metres.
-// A pasture with feed = no, or with nothing left, has an empty region. Errors: geometry_failed.
-// Cost: one buffer per off-limits item near the pasture.
+// strip, soft ground on thaw days, ground closed by hand, and cells that are too steep. Ranch
+// frame, metres. A pasture with feed = no, or with nothing left, has an empty region. Errors:
+// geometry_failed. Cost: one buffer per off-limits item near the pasture.
 
 #include "core/base/result.h"
 #include "core/geometry/region.h"
@@ -16,6 +16,7 @@ namespace haylane {
 struct GroundConditions {
     double fence_strip_m = 6.0;  // fence_strip_m(rig, settings)
     bool thaw = false;
+    std::vector<MultiPolygon> closed;  // no hay is laid here; valid shapes, taken off as they are
 };
 
 // The polygon part is exact (buffers contain the true setback); steepness is asked of the terrain

@@ -107,12 +107,17 @@ struct Block {
     std::vector<CandidateLine> lines;
 };
 
-CandidateLine line_on(const Run& run, double from_m, const LoadPiece& piece) {
-    const Polyline part = part_of(run.path, from_m, from_m + piece.length_m);
-    const double steps = std::ceil(piece.length_m / kPathStep_m);
-    Polyline path = resampled(part, piece.length_m / steps * (1.0 - 1e-12));
+Polyline with_even_vertices(const Polyline& part, double length) {
+    const double steps = std::ceil(length / kPathStep_m);
+    Polyline path = resampled(part, length / steps * (1.0 - 1e-12));
     // Rounding may leave a last vertex right beside the end.
     while (path.size() > static_cast<std::size_t>(steps) + 1) path.erase(path.end() - 2);
+    return path;
+}
+
+CandidateLine line_on(const Run& run, double from_m, const LoadPiece& piece) {
+    Polyline path =
+        with_even_vertices(part_of(run.path, from_m, from_m + piece.length_m), piece.length_m);
     const double length = length_m(path);
     return {std::move(path), true, length, piece.load, piece.bales};
 }
@@ -244,6 +249,13 @@ Level runs_along(const FeedableGround& ground, const Polyline& traced, const Run
         k = to;
     }
     return level;
+}
+
+Polyline smoothed(const Polyline& line, double rounding_m) {
+    if (length_m(line) < 2.0 * kFine_m * kChunk) return line;
+    Curve curve = rounded(line, rounding_m);
+    if (curve.closed) curve.points.push_back(curve.points.front());
+    return with_even_vertices(curve.points, length_m(curve.points));
 }
 
 double least_line_m(const LineRequest& request) {

@@ -31,6 +31,10 @@ struct RunRules {
 [[nodiscard]] Level runs_along(const FeedableGround& ground, const Polyline& traced,
                                const RunRules& rules);
 
+// The line with its kinks spread over about `rounding_m` to each side, vertices even and at most
+// 2 m apart; an open line keeps its ends. One shorter than 4 m comes back as it is.
+[[nodiscard]] Polyline smoothed(const Polyline& line, double rounding_m);
+
 // The shortest line the request can be cut into: one bale of some load. Needs loads.
 [[nodiscard]] double least_line_m(const LineRequest& request);
 

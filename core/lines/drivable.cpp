@@ -10,8 +10,6 @@ namespace haylane {
 namespace {
 
 constexpr double kLengthSlack_m = 0.5;
-constexpr double kBowLimit_m = 0.3;
-constexpr double kVertexStep_m = 2.0;
 constexpr double kRounding = 1e-9;
 
 bool has_far_vertices(const Polyline& path) {

@@ -9,6 +9,9 @@
 
 namespace haylane {
 
+inline constexpr double kBowLimit_m = 0.3;    // of a straight line off its chord
+inline constexpr double kVertexStep_m = 2.0;  // most between vertices of a curve
+
 // What a line is held to.
 struct LineLimits {
     double length_m = 0.0;       // wanted; half a metre either way

@@ -219,12 +219,14 @@ std::vector<Site> blocks_of(const Tiling& tiling, const SiteOptions& options) {
 
 }  // namespace
 
-std::vector<Candidate> fill_site(const Site& site, const std::vector<SiteDay>& days) {
+std::vector<Candidate> fill_site(const Site& site, const std::vector<SiteDay>& days,
+                                 const SiteTaken& taken) {
     const Filler filler(site);
     std::vector<Candidate> run;
     Place place;
     for (const SiteDay& day : days) {
         auto laid = filler.lay(day, place);
+        while (laid && taken && taken(run.size(), *laid)) laid = filler.lay(day, place);
         if (!laid) break;
         laid->family = LineFamily::site;
         run.push_back(std::move(*laid));

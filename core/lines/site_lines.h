@@ -4,6 +4,7 @@
 
 #include "core/lines/candidate_lines.h"
 
+#include <functional>
 #include <vector>
 
 namespace haylane {
@@ -24,11 +25,15 @@ struct SiteDay {
     const LineRequest* request = nullptr;
 };
 
+// Whether a day's lines meet lines that someone fixed there: the day then goes on behind them.
+using SiteTaken = std::function<bool(std::size_t day, const Candidate& lines)>;
+
 // The days a block holds, each laid beside the one before. Swaths that are cut up by what may not
 // be fed on are used as far as pieces fit; more than two in a row without room end the block. Empty
 // when the first day finds no room. Lines keep every rule of line_faults, as allowed spans do; days
 // keep a spacing from each other.
-[[nodiscard]] std::vector<Candidate> fill_site(const Site& site, const std::vector<SiteDay>& days);
+[[nodiscard]] std::vector<Candidate> fill_site(const Site& site, const std::vector<SiteDay>& days,
+                                               const SiteTaken& taken = {});
 
 struct SiteOptions {
     double room_m = 0.0;  // length of a swath: a day's line

@@ -19,16 +19,93 @@ constexpr double kTolerance_m = 0.01;
 constexpr double kBowLimit_m = 0.3;
 constexpr double kCurvatureSlack = 1.02;  // chords between vertices bend a little more than the arc
 
+// What the ground of one pasture, rig and day asks of a line.
+class GroundRules {
+  public:
+    GroundRules(const Ranch& ranch, const Terrain& terrain, const UserHand& hand,
+                const LinePlace& place)
+        : ranch_(ranch),
+          terrain_(terrain),
+          pasture_(ranch[place.pasture]),
+          fences_(boundary_lines(pasture_.shape)),
+          strip_m_(fence_strip_m(ranch[place.rig], ranch.settings)),
+          thaw_(thaws_on(ranch, place.date)),
+          closed_(forbidden_on(hand, place.pasture, place.date)) {}
+
+    [[nodiscard]] std::optional<BrokenRule> broken_by(const Polyline& line) const {
+        if (!pasture_.feed) return broken("feed", 0.0, pasture_.name);
+        for (const Point p : densified(line, kStep_m)) {
+            if (auto rule = broken_at(p)) return rule;
+        }
+        return std::nullopt;
+    }
+
+  private:
+    static BrokenRule broken(const char* rule, double by, const std::string& what) {
+        return {rule, "", by, what};
+    }
+
+    [[nodiscard]] std::optional<BrokenRule> broken_at(Point p) const {
+        if (!contains(pasture_.shape, p)) return broken("fence", 0.0, pasture_.name);
+        for (const Polyline& fence : fences_) {
+            const double away = distance_m(p, fence);
+            if (away < strip_m_ - kTolerance_m)
+                return broken("fence_strip", strip_m_ - away, pasture_.name);
+        }
+        if (auto setback = broken_setback(p)) return setback;
+        const auto gradient = terrain_.gradient(p);
+        if (gradient && gradient->slope_ratio() > ranch_.settings.slope_limit_ratio)
+            return broken("slope", gradient->slope_ratio(), "");
+        for (const SoftGround& soft : ranch_.soft) {
+            if (thaw_ && contains(soft.area, p)) return broken("soft", 0.0, soft.name);
+        }
+        return broken_closed(p);
+    }
+
+    [[nodiscard]] std::optional<BrokenRule> broken_setback(Point p) const {
+        for (const OffLimits& place : ranch_.off_limits) {
+            double away = std::numeric_limits<double>::infinity();
+            if (!place.area.empty()) away = distance_to_shape_m(p, place.area);
+            for (const Polyline& line : place.lines) away = std::min(away, distance_m(p, line));
+            for (const Point q : place.points) away = std::min(away, distance_m(p, q));
+            const bool inside = !place.area.empty() && away <= 0.0;
+            if (inside || away < place.setback_m - kTolerance_m)
+                return broken("setback", place.setback_m - away, place.name);
+        }
+        return std::nullopt;
+    }
+
+    // A line may run along the edge of closed ground.
+    [[nodiscard]] std::optional<BrokenRule> broken_closed(Point p) const {
+        for (const ForbiddenGround* ground : closed_) {
+            if (!contains(ground->area, p)) continue;
+            double inside_m = std::numeric_limits<double>::infinity();
+            for (const Polyline& edge : boundary_lines(ground->area))
+                inside_m = std::min(inside_m, distance_m(p, edge));
+            if (inside_m > kTolerance_m) return broken("closed", inside_m, ground->name);
+        }
+        return std::nullopt;
+    }
+
+    const Ranch& ranch_;
+    const Terrain& terrain_;
+    const Pasture& pasture_;
+    MultiPolyline fences_;
+    double strip_m_;
+    bool thaw_;
+    std::vector<const ForbiddenGround*> closed_;
+};
+
 class Checker {
   public:
-    Checker(const Ranch& ranch, const Plan& plan)
+    Checker(const Ranch& ranch, const Plan& plan, const UserHand& hand)
         : ranch_(ranch),
           plan_(plan),
+          hand_(hand),
           terrain_(ranch.terrain ? Terrain(*ranch.terrain) : Terrain()) {}
 
     std::vector<BrokenRule> run() {
         for (const PlannedFeeding& feeding : plan_.feedings) {
-            if (!ranch_[feeding.pasture].feed) add("feed", ranch_[feeding.pasture].name, 0.0);
             for (const PlannedLine& line : feeding.lines) check_line(feeding, line);
             check_loads(feeding);
         }
@@ -39,44 +116,17 @@ class Checker {
 
   private:
     void add(const std::string& rule, const std::string& where, double by) {
-        broken_.push_back({rule, where, by});
+        broken_.push_back({rule, where, by, ""});
     }
 
     void check_line(const PlannedFeeding& feeding, const PlannedLine& line) {
-        const Pasture& pasture = ranch_[feeding.pasture];
-        const double strip = fence_strip_m(ranch_[feeding.rig], ranch_.settings);
-        const WeatherDay* weather = weather_on(ranch_, feeding.date);
-        for (const Point p : densified(line.path, kStep_m)) {
-            if (!contains(pasture.shape, p)) return add("fence", line.id, 0.0);
-            for (const Polyline& fence : boundary_lines(pasture.shape)) {
-                const double away = distance_m(p, fence);
-                if (away < strip - kTolerance_m) return add("fence_strip", line.id, strip - away);
-            }
-            if (const auto over = setback_broken(p)) return add("setback", line.id, *over);
-            if (const auto gradient = terrain_.gradient(p)) {
-                const double over = gradient->slope_ratio() - ranch_.settings.slope_limit_ratio;
-                if (over > 0.0) return add("slope", line.id, over);
-            }
-            if (weather != nullptr && weather->thaw && on_soft(p)) return add("soft", line.id, 0.0);
+        const LinePlace place{feeding.pasture, feeding.rig, feeding.date};
+        if (auto broken = broken_ground_rule(ranch_, terrain_, hand_, place, line.path)) {
+            broken->where = line.id;
+            broken_.push_back(std::move(*broken));
+            return;
         }
         check_shape(ranch_[feeding.rig], line);
-    }
-
-    std::optional<double> setback_broken(Point p) const {
-        for (const OffLimits& place : ranch_.off_limits) {
-            double away = std::numeric_limits<double>::infinity();
-            if (!place.area.empty()) away = distance_to_shape_m(p, place.area);
-            for (const Polyline& line : place.lines) away = std::min(away, distance_m(p, line));
-            for (const Point q : place.points) away = std::min(away, distance_m(p, q));
-            const bool inside = !place.area.empty() && away <= 0.0;
-            if (inside || away < place.setback_m - kTolerance_m) return place.setback_m - away;
-        }
-        return std::nullopt;
-    }
-
-    bool on_soft(Point p) const {
-        return std::any_of(ranch_.soft.begin(), ranch_.soft.end(),
-                           [&](const SoftGround& soft) { return contains(soft.area, p); });
     }
 
     void check_shape(const Rig& rig, const PlannedLine& line) {
@@ -168,14 +218,21 @@ class Checker {
 
     const Ranch& ranch_;
     const Plan& plan_;
+    const UserHand& hand_;
     Terrain terrain_;
     std::vector<BrokenRule> broken_;
 };
 
 }  // namespace
 
-std::vector<BrokenRule> check_plan(const Ranch& ranch, const Plan& plan) {
-    return Checker(ranch, plan).run();
+std::optional<BrokenRule> broken_ground_rule(const Ranch& ranch, const Terrain& terrain,
+                                             const UserHand& hand, const LinePlace& place,
+                                             const Polyline& line) {
+    return GroundRules(ranch, terrain, hand, place).broken_by(line);
+}
+
+std::vector<BrokenRule> check_plan(const Ranch& ranch, const Plan& plan, const UserHand& hand) {
+    return Checker(ranch, plan, hand).run();
 }
 
 }  // namespace haylane

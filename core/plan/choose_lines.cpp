@@ -4,7 +4,7 @@
 // a candidate adds to J is 2<residual, W> + s + c: first order by one walk through the adjoint
 // fields, s and c known beforehand. Residual and fields are kept up to date by thin bands.
 // Best-first order was not taken: the order by date gives the same plan when later days are cut
-// off.
+// off. Feedings without a choice are laid before all others, which then keep clear of them.
 #include "core/plan/choose_lines.h"
 
 #include "core/base/parallel.h"
@@ -197,8 +197,11 @@ std::vector<int> search_plan(const LineChoiceInput& input, const ChoiceModel& mo
                              LineRules& rules) {
     Search search(model, rules);
     const std::size_t count = model.feedings.size();
+    const auto has_choice = [&](std::size_t f) { return model.feedings[f].candidates() > 1; };
+    for (std::size_t f = 0; f < count; ++f)
+        if (!has_choice(f)) search.lay(f, search.best(f).candidate);
     for (std::size_t f = 0; f < count; ++f) {
-        search.lay(f, search.best(f).candidate);
+        if (has_choice(f)) search.lay(f, search.best(f).candidate);
         input.progress("lines", 0.5 * static_cast<double>(f + 1) / static_cast<double>(count));
     }
     int pair_rounds = kPairRounds;

@@ -339,4 +339,14 @@ Result<LotChoice> choose_lots(const LotRequest& request) {
     return describe(usable, *bales);
 }
 
+LotChoice lots_as_given(const LotRequest& request, const std::vector<LotPick>& picks) {
+    const LotRequest usable = sorted(request);
+    std::vector<int> bales(usable.offers.size(), 0);
+    for (const LotPick& pick : picks) {
+        for (std::size_t i = 0; i < bales.size(); ++i)
+            if (usable.offers[i].lot == pick.lot) bales[i] += pick.count;
+    }
+    return describe(usable, bales);
+}
+
 }  // namespace haylane

@@ -65,4 +65,8 @@ struct LotChoice {
 // limit, nitrate). Ties go to low lot ids; the order of the offers does not matter.
 [[nodiscard]] Result<LotChoice> choose_lots(const LotRequest& request);
 
+// The same for bales that are settled already: what they hold and what they are short of. Picks of
+// lots that are not offered are left out.
+[[nodiscard]] LotChoice lots_as_given(const LotRequest& request, const std::vector<LotPick>& picks);
+
 }  // namespace haylane

@@ -4,7 +4,10 @@
 // stands.
 #include "core/plan/feed_schedule.h"
 
+#include "core/plan/hand_lines.h"
 #include "core/plan/held_back.h"
+#include "core/plan/held_feeding.h"
+#include "core/plan/lay_feeding.h"
 #include "core/plan/load_out.h"
 #include "core/plan/rank_rigs.h"
 #include "core/ration/requirement.h"
@@ -20,7 +23,6 @@ namespace haylane {
 namespace {
 
 constexpr double kCakeDmRatio = 0.90;  // air-dry feeds, common practice, no source
-constexpr double kSpaceMargin = 1.2;   // line laid a fifth longer than the least space a head
 constexpr double kEpsilonBales = 1e-9;
 
 std::string name_day(const Herd& herd, sys_days day) {
@@ -67,12 +69,14 @@ class Scheduler {
                 if (auto error = feed(HerdId::at(h), day)) return fail(std::move(*error));
             }
         }
+        note_unused_holds(ranch_, request_, schedule_);
         return std::move(schedule_);
     }
 
   private:
     // nullopt when the herd got its feed (or still has enough of the last).
     std::optional<Error> feed(HerdId herd, sys_days day) {
+        held_ = held_on(request_.hand, herd, day);
         std::optional<Error> last;
         for (const PastureId pasture : pastures_to_try(herd, day)) {
             auto made = feed_in(herd, day, pasture);
@@ -81,7 +85,10 @@ class Scheduler {
                 return std::nullopt;
             }
             last = made.error();
+            if (last->code == "no_other_line") return last;
         }
+        if (held_ != nullptr && !last)
+            return held_line_error("It lies in no pasture.", name_day(ranch_[herd], day));
         if (!last)
             last = Error{"no_line", "This herd has no pasture that may be fed in.",
                          name_day(ranch_[herd], day),
@@ -89,7 +96,12 @@ class Scheduler {
         return last;
     }
 
+    // Where a held line lies is the user's choice.
     std::vector<PastureId> pastures_to_try(HerdId herd, sys_days day) {
+        if (held_ != nullptr) {
+            const auto pasture = pasture_under(ranch_, held_->lines);
+            return pasture ? std::vector{*pasture} : std::vector<PastureId>{};
+        }
         const Running& run = running_[herd.index()];
         std::vector<PastureId> order{home_of(herd, day)};
         const bool may_move = !run.last_move || day - *run.last_move >= std::chrono::days{7};
@@ -121,8 +133,7 @@ class Scheduler {
 
     // nullopt when nothing is due.
     Result<std::optional<ScheduledFeeding>> feed_in(HerdId herd, sys_days day, PastureId pasture) {
-        const bool thaw = thaws_on(ranch_, day);
-        const auto ground = context_.plain_ground(pasture, thaw);
+        const auto ground = context_.plain_ground(pasture, day);
         if (!ground) return fail(ground.error());
         if ((*ground)->region.empty())
             return fail(
@@ -142,14 +153,21 @@ class Scheduler {
             return fail({"yard_unreachable", why_no_way(day, pasture),
                          name_feeding(ranch_, herd, day, pasture),
                          "Open or add a gate, or draw the missing trail."});
-        Error last;
+        std::optional<Error> first;
+        std::optional<Error> last;
         for (const RankedRig& ranked : rigs) {
-            auto made = feed_with(herd, day, pasture, ranked.rig, place, thaw);
+            if (held_ != nullptr && held_->rig && *held_->rig != ranked.rig) continue;
+            auto made = feed_with(herd, day, pasture, ranked.rig, place);
             if (made) return made;
             last = made.error();
-            if (last.code != "no_line" && last.code != "hay_short") break;
+            if (!first) first = last;
+            if (last->code == "yard_unreachable" || last->code == "geometry_failed") break;
         }
-        return fail(last);
+        if (!last)
+            last = held_line_error(
+                fmt::format("{} has no way there that day.", ranch_[*held_->rig].name),
+                name_feeding(ranch_, herd, day, pasture));
+        return fail(held_ != nullptr && first ? *first : *last);
     }
 
     std::string why_no_way(sys_days day, PastureId pasture) {
@@ -159,7 +177,7 @@ class Scheduler {
     }
 
     Result<std::optional<ScheduledFeeding>> feed_with(HerdId herd, sys_days day, PastureId pasture,
-                                                      RigId rig, Point place, bool thaw) {
+                                                      RigId rig, Point place) {
         ScheduledFeeding f{.date = day,
                            .days = std::max(1, ranch_[herd].feed_every_days),
                            .herd = herd,
@@ -168,16 +186,17 @@ class Scheduler {
         const double mean_bale = mean_bale_dm();
         f.need = feed_need(ranch_, herd, day, f.days, ranch_[rig].waste_ratio,
                            has_shelter(ranch_, pasture), mean_bale);
-        if (!due(f)) {
+        const bool bales_held = held_ != nullptr && !held_->bales.empty();
+        if (!bales_held && !due(f)) {
             skip(f);
             return std::nullopt;
         }
-        auto lots = pick_lots(f, place);
+        auto lots = bales_held ? held_picks(f, place) : pick_lots(f, place);
         if (!lots) return fail(name_lot_error(lots.error(), herd, day));
         f.lots = std::move(*lots);
         settle_amounts(f);
         f.loads = split_loads(ranch_, f.lots.picks, ranch_[rig].bales_per_trip);
-        return lay_out(std::move(f), thaw);
+        return lay_out(std::move(f));
     }
 
     double mean_bale_dm() const {
@@ -233,6 +252,12 @@ class Scheduler {
             if (second) choice = std::move(second);
         }
         return choice;
+    }
+
+    Result<LotChoice> held_picks(const ScheduledFeeding& f, Point place) {
+        LotRequest request = lot_request(f);
+        request.offers = offers(f, place, std::vector<double>(ranch_.lots.size(), 1.0));
+        return held_lots(ranch_, *held_, request);
     }
 
     LotRequest lot_request(const ScheduledFeeding& f) const {
@@ -298,37 +323,11 @@ class Scheduler {
         }
     }
 
-    Result<std::optional<ScheduledFeeding>> lay_out(ScheduledFeeding f, bool thaw) {
-        const Rig& rig = ranch_[f.rig];
-        double kg = 0.0;
-        for (const ScheduledLoad& load : f.loads) kg += load.hay_kg;
-        const double wanted_m = ranch_[f.herd].head * ranch_.settings.head_space_m * kSpaceMargin;
-        const double rate = std::clamp(kg / wanted_m, rig.lay_kg_per_m_min, rig.lay_kg_per_m_max);
-        for (const double lay : {rate, rig.lay_kg_per_m_max}) {
-            const auto found = context_.candidates(f.pasture, rig, thaw, lines_of(f.loads, lay));
-            if (!found) return fail(found.error());
-            if ((*found)->empty()) continue;
-            const ReachableLines near =
-                context_.reachable(**found, f.date, rig, f.pasture, yards_of(f.loads));
-            if (near.candidates->empty()) continue;
-            f.lay_kg_per_m = lay;
-            f.candidates = near.candidates;
-            f.way_s = near.way_s;
-            return f;
-        }
-        return fail(no_line_error(f, thaw));
-    }
-
-    Error no_line_error(const ScheduledFeeding& f, bool thaw) const {
-        return {
-            "no_line",
-            fmt::format("No line long enough fits on ground that may be fed on with rig {}{}: "
-                        "fence strip, setbacks, slope "
-                        "and turning radius leave no room.",
-                        ranch_[f.rig].name, thaw ? " while soft ground is closed" : ""),
-            name_feeding(ranch_, f.herd, f.date, f.pasture),
-            "List another pasture for this herd, raise the rig's greatest lay rate, or check the "
-            "slope limit and setbacks."};
+    Result<std::optional<ScheduledFeeding>> lay_out(ScheduledFeeding f) {
+        auto laid = held_ != nullptr ? lay_held(context_, *held_, std::move(f), schedule_.problems)
+                                     : lay_feeding(context_, std::move(f));
+        if (!laid) return fail(laid.error());
+        return std::move(*laid);
     }
 
     void accept(ScheduledFeeding f) {
@@ -344,24 +343,29 @@ class Scheduler {
         run.skipped_kg = 0.0;
         run.skipped_bales = 0.0;
         const PastureId home = home_of(f.herd, f.date);
-        if (f.pasture != home) note_move(f.herd, f.date, home, f.pasture);
+        if (f.pasture != home) note_move(f, home);
         schedule_.feedings.push_back(std::move(f));
     }
 
-    void note_move(HerdId herd, sys_days day, PastureId from, PastureId to) {
-        running_[herd.index()].last_move = day;
-        running_[herd.index()].now_in = to;
-        schedule_.problems.push_back({"moved_pasture", Severity::warning,
-                                      name_day(ranch_[herd], day),
-                                      fmt::format("No legal line in {}: fed in {} instead.",
-                                                  ranch_[from].name, ranch_[to].name),
-                                      "Move the herd, or check why that pasture has no room."});
+    void note_move(const ScheduledFeeding& f, PastureId from) {
+        running_[f.herd.index()].last_move = f.date;
+        running_[f.herd.index()].now_in = f.pasture;
+        const bool held = f.by_hand == ByHand::held;
+        schedule_.problems.push_back(
+            {"moved_pasture", Severity::warning, name_day(ranch_[f.herd], f.date),
+             held ? fmt::format("The herd is in {}; the line that is held lies in {}.",
+                                ranch_[from].name, ranch_[f.pasture].name)
+                  : fmt::format("No legal line in {}: fed in {} instead.", ranch_[from].name,
+                                ranch_[f.pasture].name),
+             held ? "Move the herd, or let the line go."
+                  : "Move the herd, or check why that pasture has no room."});
     }
 
     PlanContext& context_;
     const Ranch& ranch_;
     const PlanRequest& request_;
     std::vector<Running> running_;
+    const HeldFeeding* held_ = nullptr;  // for the herd and day in hand
     FeedSchedule schedule_;
 };
 

@@ -39,6 +39,7 @@ struct ScheduledFeeding {
     double lay_kg_per_m = 0.0;
     const std::vector<Candidate>* candidates = nullptr;  // never empty; owned by the context
     const std::vector<double>* way_s = nullptr;          // time on the way of each; likewise
+    ByHand by_hand = ByHand::no;                         // held: one candidate
 };
 
 struct FeedSchedule {
@@ -48,7 +49,9 @@ struct FeedSchedule {
 };
 
 // Errors: "hay_short" (too little hay for a herd on a date), "no_line" (no legal line for a herd on
-// a date in any pasture it may use; the rule is named), "yard_unreachable".
+// a date in any pasture it may use; the rule is named), "yard_unreachable", "held_line_broken" (a
+// held line breaks a rule that never yields; it is named), "no_other_line" (none is clearly
+// different from those already seen).
 [[nodiscard]] Result<FeedSchedule> feed_schedule(PlanContext& context, const PlanRequest& request);
 
 // The pasture a herd is in on a day: the last of its moves up to then, else the first listed.

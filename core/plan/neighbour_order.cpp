@@ -24,6 +24,7 @@ struct Kept {
     Box box;
     std::size_t ground = 0;
     sys_days laid;
+    bool held = false;
 };
 
 // A block as far as it can be used from one feeding of a chain on.
@@ -42,12 +43,16 @@ class Order {
         : input_(&input), model_(&model), laid_(input.choice->feedings.size()) {
         for (const RestingLine& line : input.choice->resting)
             keep(line.path, static_cast<std::size_t>(line.ground), line.laid);
+        resting_ = kept_.size();
         for (const GroundModel& ground : model.grounds)
             fields_.push_back(fields_at(ground, ground.fixed_kg));
     }
 
     std::vector<OrderedFeeding> run() {
+        for (const std::size_t f : input_->held) lay_freely(f);
+        for (std::size_t k = resting_; k < kept_.size(); ++k) kept_[k].held = true;
         for (const OrderChain& chain : input_->chains) lay_chain(chain);
+        for (const std::size_t f : input_->last) lay_freely(f);
         return std::move(laid_);
     }
 
@@ -95,7 +100,10 @@ class Order {
         std::vector<SiteDay> days;
         for (std::size_t i = from; i < chain.feedings.size(); ++i)
             days.push_back(input_->days[chain.feedings[i]]);
-        std::vector<Candidate> filled = fill_site(site, days);
+        const auto taken = [&](std::size_t day, const Candidate& lines) {
+            return clearance_of(chain.feedings[from + day], lines, true) != Clearance::clear;
+        };
+        std::vector<Candidate> filled = fill_site(site, days, taken);
         Run run;
         for (std::size_t i = 0; i < filled.size(); ++i) {
             const std::size_t f = chain.feedings[from + i];
@@ -128,14 +136,15 @@ class Order {
                       2.0 * first_order(fields_[g], cells);
     }
 
-    [[nodiscard]] Clearance clearance_of(std::size_t f, const Candidate& candidate) const {
+    [[nodiscard]] Clearance clearance_of(std::size_t f, const Candidate& candidate,
+                                         bool only_held = false) const {
         const LineChoiceInput& choice = *input_->choice;
         const std::size_t g = model_->feedings[f].ground;
         Clearance worst = Clearance::clear;
         for (const CandidateLine& line : candidate.lines) {
             const Box box = box_of(line.path).grown_by(choice.spacing_m);
             for (const Kept& kept : kept_) {
-                if (kept.ground != g) continue;
+                if (kept.ground != g || (only_held && !kept.held)) continue;
                 if (!keep_apart(choice, choice.feedings[f].date, kept.laid)) continue;
                 if (!box.meets(kept.box)) continue;
                 worst = std::min(worst, clearance(line.path, kept.path, choice.spacing_m));
@@ -185,6 +194,7 @@ class Order {
     std::vector<OrderedFeeding> laid_;
     std::vector<ChoiceFields> fields_;  // by ground, with what is laid so far
     std::vector<Kept> kept_;
+    std::size_t resting_ = 0;  // how many of them were there before the plan
 };
 
 }  // namespace

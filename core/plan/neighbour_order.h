@@ -20,6 +20,10 @@ struct OrderChain {
 
 struct OrderInput {
     const LineChoiceInput* choice = nullptr;
+    // Feedings that stand in no chain and take their best candidate: held ones before the chains,
+    // which keep clear of them, and others after them.
+    std::vector<std::size_t> held;
+    std::vector<std::size_t> last;
     std::vector<OrderChain> chains;
     std::vector<SiteDay> days;  // by feeding of the choice
     // Driving time of a way to lay a feeding; infinity when it cannot be reached. Thread-safe.

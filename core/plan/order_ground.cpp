@@ -95,11 +95,23 @@ LastLines last_lines(const Ranch& ranch, HerdId herd, PastureId pasture, sys_day
     return last;
 }
 
+// The lines held on the chain's first days: what comes after goes on beside the last of them.
+LastLines held_first(const FeedSchedule& schedule, const OrderChain& chain) {
+    LastLines held;
+    for (const std::size_t f : chain.feedings) {
+        const ScheduledFeeding& feeding = schedule.feedings[f];
+        if (feeding.by_hand != ByHand::held) break;
+        held.lines = paths_of(feeding.candidates->front());
+        ++held.days;
+    }
+    return held;
+}
+
 // Adds one feeding's ground, loads, way and chain.
 Result<void> add_feeding(PlanContext& context, const ScheduledFeeding& feeding, OrderGround& all) {
     const Ranch& ranch = context.ranch();
     const Rig& rig = ranch[feeding.rig];
-    const auto ground = context.feedable(feeding.pasture, rig, thaws_on(ranch, feeding.date));
+    const auto ground = context.feedable(feeding.pasture, rig, feeding.date);
     if (!ground) return fail(ground.error());
     all.requests.push_back(std::make_unique<LineRequest>(
         context.line_request(**ground, rig, lines_of(feeding.loads, feeding.lay_kg_per_m))));
@@ -110,9 +122,10 @@ Result<void> add_feeding(PlanContext& context, const ScheduledFeeding& feeding, 
 }
 
 // Blocks a chain may open, and the one its herd has under way.
-void add_blocks(const Ranch& ranch, const ScheduledFeeding& first, const PlanRequest& request,
+void add_blocks(const Ranch& ranch, const FeedSchedule& schedule, const PlanRequest& request,
                 const OrderGround& all, OrderChain& chain) {
     const Settings& s = ranch.settings;
+    const ScheduledFeeding& first = schedule.feedings[chain.feedings.front()];
     const DayLength day = greatest(all, chain);
     const double dose = ranch[first.pasture].dose_bales_per_m2.value_or(s.dose_bales_per_m2);
     SiteOptions options{.room_m = day.total_m,
@@ -120,7 +133,8 @@ void add_blocks(const Ranch& ranch, const ScheduledFeeding& first, const PlanReq
                         .heading_step_rad = s.heading_step_rad,
                         .threads = request.threads};
     chain.blocks = cut_blocks(*all.days[chain.feedings.front()].ground, day, options, s.site_days);
-    const LastLines last = last_lines(ranch, first.herd, first.pasture, request.from);
+    LastLines last = held_first(schedule, chain);
+    if (last.days == 0) last = last_lines(ranch, first.herd, first.pasture, request.from);
     options.swaths = static_cast<int>(s.site_days) - last.days;
     if (options.swaths > 0) chain.open = sites_beside(last.lines, options);
 }
@@ -139,8 +153,16 @@ Result<OrderGround> order_ground(PlanContext& context, const FeedSchedule& sched
         if (fresh) all.chains.emplace_back();
         all.chains[at->second].feedings.push_back(f);
     }
-    for (OrderChain& chain : all.chains)
-        add_blocks(context.ranch(), schedule.feedings[chain.feedings.front()], request, all, chain);
+    for (OrderChain& chain : all.chains) {
+        add_blocks(context.ranch(), schedule, request, all, chain);
+        std::erase_if(chain.feedings,
+                      [&](std::size_t f) { return schedule.feedings[f].by_hand != ByHand::no; });
+    }
+    for (std::size_t f = 0; f < schedule.feedings.size(); ++f) {
+        const ByHand by_hand = schedule.feedings[f].by_hand;
+        if (by_hand == ByHand::held) all.held.push_back(f);
+        if (by_hand == ByHand::another) all.last.push_back(f);
+    }
     return all;
 }
 
@@ -148,6 +170,8 @@ OrderInput order_input(const LineChoiceInput& choice, const OrderGround& ground,
                        const FeedSchedule& schedule, double move_worth_s) {
     OrderInput input;
     input.choice = &choice;
+    input.held = ground.held;
+    input.last = ground.last;
     input.chains = ground.chains;
     input.days = ground.days;
     input.move_worth_s = move_worth_s;

@@ -16,6 +16,8 @@ struct OrderGround {
     std::vector<SiteDay> days;
     std::vector<const TravelMap*> travel;  // by feeding
     std::vector<std::vector<YardId>> yards;
+    std::vector<std::size_t> held;
+    std::vector<std::size_t> last;  // those that the user wanted elsewhere
     std::vector<OrderChain> chains;
 };
 

@@ -103,8 +103,26 @@ LineChoiceInput choice_input(const Ranch& ranch, const FeedSchedule& schedule,
     return input;
 }
 
+// Leaves out what only the choice among candidates needed.
+void keep_what_j_needs(LineChoiceInput input, ChoiceModel model, Placement& placement) {
+    for (ChoiceFeeding& feeding : input.feedings) {
+        feeding.candidates = nullptr;
+        feeding.money.clear();
+    }
+    input.progress = {};
+    model.shapes.clear();
+    model.shape_ground.clear();
+    for (FeedingModel& feeding : model.feedings) {
+        feeding.shape.clear();
+        feeding.cost.clear();
+    }
+    placement.input = std::move(input);
+    placement.model = std::move(model);
+}
+
 Placement free_placement(const LineChoiceInput& input, const LineChoice& choice) {
-    Placement placement{{}, choice.optimality};
+    Placement placement;
+    placement.optimality = choice.optimality;
     for (std::size_t f = 0; f < choice.chosen.size(); ++f) {
         if (choice.chosen[f] < 0) {  // stopped before it was chosen
             placement.feedings.emplace_back();
@@ -129,11 +147,22 @@ double nearest_s(const ChoiceFeeding& feeding, const std::vector<Clearance>& cle
     return least;
 }
 
-// Lays the feedings beside one another and says what that costs above the free choice.
+std::optional<OrderPlace> place_of(const OrderInput& order, std::size_t f,
+                                   const OrderedFeeding& own) {
+    const auto holds = [f](const std::vector<std::size_t>& list) {
+        return std::find(list.begin(), list.end(), f) != list.end();
+    };
+    if (holds(order.held) || holds(order.last)) return std::nullopt;
+    return own.place;
+}
+
+// Lays the feedings beside one another and says what that costs above the free choice. Feedings by
+// hand have no place in the order.
 Placement neighbour_placement(const OrderInput& order, const ChoiceModel& model,
                               const LineRules& rules, const LineChoice& free) {
     const LineChoiceInput& input = *order.choice;
-    Placement placement{{}, free.optimality};
+    Placement placement;
+    placement.optimality = free.optimality;
     std::vector<Candidate> laid;
     double money = 0.0;
     std::vector<OrderedFeeding> ordered = neighbour_order(order, model);
@@ -146,7 +175,7 @@ Placement neighbour_placement(const OrderInput& order, const ChoiceModel& model,
         placement.feedings.push_back({.lines = std::move(own.lines),
                                       .above_nearest_s = own.way_s - nearest,
                                       .yielded = own.yielded,
-                                      .place = own.place});
+                                      .place = place_of(order, f, own)});
     }
     const auto residual = residuals(model, input, laid);
     Optimality& o = placement.optimality;
@@ -162,17 +191,22 @@ Placement neighbour_placement(const OrderInput& order, const ChoiceModel& model,
 Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& schedule,
                                  const std::vector<PastureLoad>& loads,
                                  const PlanRequest& request) {
-    const LineChoiceInput input = choice_input(context.ranch(), schedule, loads, request);
-    const ChoiceModel model = choice_model(input);
+    LineChoiceInput input = choice_input(context.ranch(), schedule, loads, request);
+    ChoiceModel model = choice_model(input);
     LineRules rules(input);
     const LineChoice choice = choose_lines(input, model, rules);
-    if (request.order == LineOrder::free || request.progress.stopped())
-        return free_placement(input, choice);
-    auto ground = order_ground(context, schedule, request);
-    if (!ground) return fail(ground.error());
-    return neighbour_placement(
-        order_input(input, *ground, schedule, context.ranch().settings.move_worth_s), model, rules,
-        choice);
+    Placement placement;
+    if (request.order == LineOrder::free || request.progress.stopped()) {
+        placement = free_placement(input, choice);
+    } else {
+        auto ground = order_ground(context, schedule, request);
+        if (!ground) return fail(ground.error());
+        placement = neighbour_placement(
+            order_input(input, *ground, schedule, context.ranch().settings.move_worth_s), model,
+            rules, choice);
+    }
+    keep_what_j_needs(std::move(input), std::move(model), placement);
+    return placement;
 }
 
 }  // namespace haylane

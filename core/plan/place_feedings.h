@@ -2,7 +2,7 @@
 // Builds the input of the line choice from a schedule and the load on the ground, and gives each
 // feeding its lines, in the order that is asked for.
 
-#include "core/plan/choose_lines.h"
+#include "core/plan/choice_model.h"
 #include "core/plan/feed_schedule.h"
 #include "core/plan/ground_loads.h"
 #include "core/plan/neighbour_order.h"
@@ -16,12 +16,15 @@ struct PlacedLines {
     Candidate lines;
     double above_nearest_s = 0.0;  // driving time above the nearest lines that the rules left
     Yielded yielded = Yielded::nothing;
-    std::optional<OrderPlace> place;  // nullopt in free order
+    std::optional<OrderPlace> place;  // nullopt in free order and for what is by hand
 };
 
 struct Placement {
     std::vector<PlacedLines> feedings;  // by feeding of the schedule; never without a line
     Optimality optimality;              // order_cost is J above that of free order
+    // What J is made of, for lines to be moved later: without candidates, shapes and their costs.
+    LineChoiceInput input;
+    ChoiceModel model;
 };
 
 // Haul counts as time on the way. Both orders are worked out when neighbour is asked for, since the

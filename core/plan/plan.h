@@ -79,6 +79,9 @@ struct Caution {
     std::string brief;  // a few words, for the front page; never empty
 };
 
+// Whether the user holds the lines, or asked for others than were planned.
+enum class ByHand { no, held, another };
+
 struct PlannedFeeding {
     sys_days date;
     int days_covered = 1;
@@ -109,6 +112,7 @@ struct PlannedFeeding {
     double heaviest_bales_per_m2 = 0.0;
     std::vector<Caution> cautions;
     std::string why;
+    ByHand by_hand = ByHand::no;
 };
 
 struct EvennessFigures {

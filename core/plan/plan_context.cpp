@@ -41,34 +41,42 @@ std::string conditions_key(const Ranch& ranch, const TravelConditions& c) {
 
 }  // namespace
 
-PlanContext::PlanContext(const Ranch& ranch, std::vector<std::string> blocked)
+PlanContext::PlanContext(const Ranch& ranch, std::vector<std::string> blocked, UserHand hand)
     : ranch_(ranch),
       blocked_(std::move(blocked)),
+      hand_(std::move(hand)),
       terrain_(ranch.terrain ? Terrain(*ranch.terrain) : Terrain()) {}
 
+PlanContext::GroundDay PlanContext::ground_day(PastureId pasture, sys_days day) const {
+    return {thaws_on(ranch_, day), forbidden_on(hand_, pasture, day)};
+}
+
 Result<const FeedableGround*> PlanContext::ground_with_strip(PastureId pasture, double strip_m,
-                                                             bool thaw) {
-    const auto key = std::make_tuple(pasture.value, strip_m, thaw);
+                                                             const GroundDay& day) {
+    const auto key = std::make_tuple(pasture.value, strip_m, day.thaw, day.closed);
     const auto found = grounds_.find(key);
     if (found != grounds_.end()) return found->second.get();
-    auto made =
-        feedable_ground(ranch_, pasture, terrain_, {.fence_strip_m = strip_m, .thaw = thaw});
+    GroundConditions conditions{.fence_strip_m = strip_m, .thaw = day.thaw};
+    for (const ForbiddenGround* ground : day.closed) conditions.closed.push_back(ground->area);
+    auto made = feedable_ground(ranch_, pasture, terrain_, conditions);
     if (!made) return fail(made.error());
     auto& place = grounds_[key];
     place = std::make_unique<FeedableGround>(std::move(*made));
     return place.get();
 }
 
-Result<const FeedableGround*> PlanContext::feedable(PastureId pasture, const Rig& rig, bool thaw) {
-    return ground_with_strip(pasture, fence_strip_m(rig, ranch_.settings), thaw);
+Result<const FeedableGround*> PlanContext::feedable(PastureId pasture, const Rig& rig,
+                                                    sys_days day) {
+    return ground_with_strip(pasture, fence_strip_m(rig, ranch_.settings),
+                             ground_day(pasture, day));
 }
 
-Result<const FeedableGround*> PlanContext::plain_ground(PastureId pasture, bool thaw) {
-    return ground_with_strip(pasture, ranch_.settings.fence_clearance_m, thaw);
+Result<const FeedableGround*> PlanContext::plain_ground(PastureId pasture, sys_days day) {
+    return ground_with_strip(pasture, ranch_.settings.fence_clearance_m, ground_day(pasture, day));
 }
 
 Result<const FeedableGround*> PlanContext::dry_ground(PastureId pasture) {
-    return plain_ground(pasture, false);
+    return ground_with_strip(pasture, ranch_.settings.fence_clearance_m, {});
 }
 
 ReachableLines PlanContext::reachable(const std::vector<Candidate>& all, sys_days day,
@@ -89,6 +97,11 @@ ReachableLines PlanContext::reachable(const std::vector<Candidate>& all, sys_day
         if (place.some.size() == all.size()) place.some.clear();
     }
     return {place.way_s.size() == all.size() ? &all : &place.some, &place.way_s};
+}
+
+ReachableLines PlanContext::keep(std::vector<Candidate> some, std::vector<double> way_s) {
+    kept_.push_back(std::make_unique<Reachable>(Reachable{std::move(some), std::move(way_s)}));
+    return {&kept_.back()->some, &kept_.back()->way_s};
 }
 
 const TravelMap& PlanContext::travel(sys_days day, const Rig& rig) {
@@ -127,12 +140,11 @@ LineRequest PlanContext::line_request(const FeedableGround& ground, const Rig& r
 }
 
 Result<const std::vector<Candidate>*> PlanContext::candidates(
-    PastureId pasture, const Rig& rig, bool thaw, const std::vector<LineRequest::Load>& loads) {
-    const auto ground = feedable(pasture, rig, thaw);
+    PastureId pasture, const Rig& rig, sys_days day, const std::vector<LineRequest::Load>& loads) {
+    const auto ground = feedable(pasture, rig, day);
     if (!ground) return fail(ground.error());
     std::string key =
-        fmt::format("{}|{}|{}|{}", pasture.value, line_radius_m(rig, ranch_.settings).value_or(0.0),
-                    fence_strip_m(rig, ranch_.settings), thaw);
+        fmt::format("{}|{}", fmt::ptr(*ground), line_radius_m(rig, ranch_.settings).value_or(0.0));
     for (const auto& load : loads) key += fmt::format("|{}:{}", load.bales, load.length_m);
     auto& place = candidates_[key];
     if (!place) {

@@ -8,6 +8,7 @@
 #include "core/ground/terrain.h"
 #include "core/haul/travel_map.h"
 #include "core/lines/candidate_lines.h"
+#include "core/plan/user_hand.h"
 #include "core/ranch/ranch.h"
 
 #include <map>
@@ -26,41 +27,55 @@ struct ReachableLines {
 
 class PlanContext {
   public:
-    PlanContext(const Ranch& ranch, std::vector<std::string> blocked);
+    PlanContext(const Ranch& ranch, std::vector<std::string> blocked, UserHand hand = {});
 
     [[nodiscard]] const Ranch& ranch() const { return ranch_; }
     [[nodiscard]] const Terrain& terrain() const { return terrain_; }
-    // Ground a rig may lay hay on; the fence strip is the rig's.
+    [[nodiscard]] const UserHand& hand() const { return hand_; }
+    // Ground a rig may lay hay on that day; the fence strip is the rig's.
     [[nodiscard]] Result<const FeedableGround*> feedable(PastureId pasture, const Rig& rig,
-                                                         bool thaw);
-    // Ground with the plain fence clearance; in dry weather it is what evenness is judged on.
-    [[nodiscard]] Result<const FeedableGround*> plain_ground(PastureId pasture, bool thaw);
+                                                         sys_days day);
+    // Ground of that day with the plain fence clearance.
+    [[nodiscard]] Result<const FeedableGround*> plain_ground(PastureId pasture, sys_days day);
+    // Ground in dry weather, on which evenness is judged.
     [[nodiscard]] Result<const FeedableGround*> dry_ground(PastureId pasture);
     // Ways open on a day for a rig with a full load.
     [[nodiscard]] const TravelMap& travel(sys_days day, const Rig& rig);
     // What lines of these loads are held to on this ground.
     [[nodiscard]] LineRequest line_request(const FeedableGround& ground, const Rig& rig,
                                            std::vector<LineRequest::Load> loads) const;
-    // Candidates for these loads; lengths in metres. Empty when none is legal.
+    // Candidates for these loads on that day; lengths in metres. Empty when none is legal.
     [[nodiscard]] Result<const std::vector<Candidate>*> candidates(
-        PastureId pasture, const Rig& rig, bool thaw, const std::vector<LineRequest::Load>& loads);
+        PastureId pasture, const Rig& rig, sys_days day,
+        const std::vector<LineRequest::Load>& loads);
     // Those of the candidates whose every line can be driven to from its load's yard on that day;
     // the same vector when all can. `yards` by load.
     [[nodiscard]] ReachableLines reachable(const std::vector<Candidate>& all, sys_days day,
                                            const Rig& rig, PastureId pasture,
                                            const std::vector<YardId>& yards);
+    // Takes ways to lay a feeding, with their driving times, into its keeping.
+    [[nodiscard]] ReachableLines keep(std::vector<Candidate> some, std::vector<double> way_s);
     // Problems found while building travel maps, each once.
     [[nodiscard]] const Problems& problems() const { return problems_; }
 
   private:
+    // Ground is the same on days on which the same is closed, in a thaw and not.
+    struct GroundDay {
+        bool thaw = false;
+        std::vector<const ForbiddenGround*> closed;
+    };
+    [[nodiscard]] GroundDay ground_day(PastureId pasture, sys_days day) const;
     [[nodiscard]] Result<const FeedableGround*> ground_with_strip(PastureId pasture, double strip_m,
-                                                                  bool thaw);
+                                                                  const GroundDay& day);
     void note(const Problems& found);
 
     const Ranch& ranch_;
     std::vector<std::string> blocked_;
+    UserHand hand_;
     Terrain terrain_;
-    std::map<std::tuple<int, double, bool>, std::unique_ptr<FeedableGround>> grounds_;
+    std::map<std::tuple<int, double, bool, std::vector<const ForbiddenGround*>>,
+             std::unique_ptr<FeedableGround>>
+        grounds_;
     std::map<std::string, std::unique_ptr<TravelMap>> travel_;
     std::map<std::string, std::unique_ptr<std::vector<Candidate>>> candidates_;
     struct Reachable {
@@ -68,6 +83,7 @@ class PlanContext {
         std::vector<double> way_s;
     };
     std::map<std::string, Reachable> reachable_;  // nodes of a map do not move
+    std::vector<std::unique_ptr<Reachable>> kept_;
     Problems problems_;
 };
 

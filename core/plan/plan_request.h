@@ -6,6 +6,7 @@
 #include "core/deposit/deposit_map.h"
 #include "core/deposit/pasture_ground.h"
 #include "core/plan/plan.h"
+#include "core/plan/user_hand.h"
 
 #include <cstdint>
 #include <string>
@@ -24,6 +25,7 @@ struct PlanRequest {
     int swap_rounds = 4;
     LineOrder order = LineOrder::neighbour;
     std::vector<std::string> blocked;  // gates and trails shut this morning, by name
+    UserHand hand;
     Progress progress;
 };
 

@@ -19,12 +19,12 @@ int draw(const ChoiceModel& model, const LineRules& rules, std::size_t f,
     if (count == 0) return -1;
     for (int attempt = 0; attempt < kQuickTries; ++attempt) {
         const std::size_t c = random.below(count);
-        if (rules.of(f, c, chosen, f) == Clearance::clear) return static_cast<int>(c);
+        if (rules.of(f, c, chosen, chosen.size()) == Clearance::clear) return static_cast<int>(c);
     }
     std::vector<int> best;
     Clearance most = Clearance::touching;
     for (std::size_t c = 0; c < count; ++c) {
-        const Clearance own = rules.of(f, c, chosen, f);
+        const Clearance own = rules.of(f, c, chosen, chosen.size());
         if (own > most) best.clear();
         if (own >= most) best.push_back(static_cast<int>(c));
         most = std::max(most, own);
@@ -37,9 +37,10 @@ int draw(const ChoiceModel& model, const LineRules& rules, std::size_t f,
 std::vector<int> random_plan(const ChoiceModel& model, const LineRules& rules, std::uint64_t seed) {
     Random random(seed);
     std::vector<int> chosen(model.feedings.size(), -1);
-    for (std::size_t f = 0; f < chosen.size(); ++f) {
-        chosen[f] = draw(model, rules, f, chosen, random);
-    }
+    for (std::size_t f = 0; f < chosen.size(); ++f)
+        if (model.feedings[f].candidates() == 1) chosen[f] = 0;
+    for (std::size_t f = 0; f < chosen.size(); ++f)
+        if (chosen[f] < 0) chosen[f] = draw(model, rules, f, chosen, random);
     return chosen;
 }
 

@@ -23,6 +23,12 @@ std::string spoken_weight(double mass_kg, const Settings& settings) {
                                    : fmt::format("{:.0f} lb", mass_kg / units::kKgPerPound);
 }
 
+std::string spoken_lay_rate(double kg_per_m, const Settings& settings) {
+    return speaks_metric(settings)
+               ? fmt::format("{:.1f} kg/m", kg_per_m)
+               : fmt::format("{:.1f} lb/ft", kg_per_m * units::kMetersPerFoot / units::kKgPerPound);
+}
+
 std::string spoken_density(double bales_per_m2, int decimals, const Settings& settings) {
     const double area = speaks_metric(settings) ? units::kM2PerHectare : units::kM2PerAcre;
     return fmt::format("{:.{}f}", bales_per_m2 * area, decimals);

@@ -14,6 +14,8 @@ namespace haylane {
 [[nodiscard]] std::string spoken_short_length(double length_m, const Settings& settings);
 // "30 lb" or "14 kg".
 [[nodiscard]] std::string spoken_weight(double mass_kg, const Settings& settings);
+// "2.5 lb/ft" or "3.7 kg/m".
+[[nodiscard]] std::string spoken_lay_rate(double kg_per_m, const Settings& settings);
 // Bales an acre or a hectare with `decimals`, without the unit.
 [[nodiscard]] std::string spoken_density(double bales_per_m2, int decimals,
                                          const Settings& settings);

@@ -1,0 +1,88 @@
+// The lay rate gives each head a fifth more than the least space, as far as the rig can; where no
+// line of that length fits, the shortest lines are tried.
+#include "core/plan/lay_feeding.h"
+
+#include "core/plan/hand_lines.h"
+#include "core/plan/load_out.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+namespace {
+
+constexpr double kSpaceMargin = 1.2;  // line laid a fifth longer than the least space a head
+
+double wanted_lay_kg_per_m(const Ranch& ranch, const ScheduledFeeding& f) {
+    const Rig& rig = ranch[f.rig];
+    double kg = 0.0;
+    for (const ScheduledLoad& load : f.loads) kg += load.hay_kg;
+    const double wanted_m = ranch[f.herd].head * ranch.settings.head_space_m * kSpaceMargin;
+    return std::clamp(kg / wanted_m, rig.lay_kg_per_m_min, rig.lay_kg_per_m_max);
+}
+
+Error no_line_error(const Ranch& ranch, const ScheduledFeeding& f) {
+    const bool thaw = thaws_on(ranch, f.date);
+    return {"no_line",
+            fmt::format("No line long enough fits on ground that may be fed on with rig {}{}: "
+                        "fence strip, setbacks, slope "
+                        "and turning radius leave no room.",
+                        ranch[f.rig].name, thaw ? " while soft ground is closed" : ""),
+            name_feeding(ranch, f.herd, f.date, f.pasture),
+            "List another pasture for this herd, raise the rig's greatest lay rate, or check the "
+            "slope limit and setbacks."};
+}
+
+Error no_other_error(const Ranch& ranch, const ScheduledFeeding& f) {
+    return {"no_other_line", "No line is left that is clearly different from those already seen.",
+            name_feeding(ranch, f.herd, f.date, f.pasture),
+            "Plan without asking for another, or open more ground to this herd."};
+}
+
+// Those clearly different from every one already seen.
+ReachableLines only_other(PlanContext& context, const ReachableLines& all,
+                          const ScheduledFeeding& f,
+                          const std::vector<const MultiPolyline*>& seen) {
+    std::vector<Candidate> some;
+    std::vector<double> way_s;
+    for (std::size_t c = 0; c < all.candidates->size(); ++c) {
+        const Candidate& candidate = (*all.candidates)[c];
+        const MultiPolyline paths = paths_of(candidate);
+        const bool other = std::all_of(seen.begin(), seen.end(), [&](const auto* lines) {
+            return pasture_under(context.ranch(), *lines) != f.pasture ||
+                   are_clearly_different(paths, *lines, context.ranch().settings.spacing_m);
+        });
+        if (!other) continue;
+        some.push_back(candidate);
+        way_s.push_back((*all.way_s)[c]);
+    }
+    return context.keep(std::move(some), std::move(way_s));
+}
+
+}  // namespace
+
+Result<ScheduledFeeding> lay_feeding(PlanContext& context, ScheduledFeeding f) {
+    const Ranch& ranch = context.ranch();
+    const Rig& rig = ranch[f.rig];
+    const auto seen = unlike_on(context.hand(), f.herd, f.date);
+    bool any = false;
+    for (const double lay : {wanted_lay_kg_per_m(ranch, f), rig.lay_kg_per_m_max}) {
+        const auto found = context.candidates(f.pasture, rig, f.date, lines_of(f.loads, lay));
+        if (!found) return fail(found.error());
+        if ((*found)->empty()) continue;
+        ReachableLines near = context.reachable(**found, f.date, rig, f.pasture, yards_of(f.loads));
+        any = any || !near.candidates->empty();
+        if (!seen.empty()) near = only_other(context, near, f, seen);
+        if (near.candidates->empty()) continue;
+        f.lay_kg_per_m = lay;
+        f.candidates = near.candidates;
+        f.way_s = near.way_s;
+        f.by_hand = seen.empty() ? ByHand::no : ByHand::another;
+        return f;
+    }
+    return fail(any ? no_other_error(ranch, f) : no_line_error(ranch, f));
+}
+
+}  // namespace haylane
