@@ -234,6 +234,15 @@ std::vector<Candidate> fill_site(const Site& site, const std::vector<SiteDay>& d
     return run;
 }
 
+std::optional<int> swath_at(const Site& site, Point place) {
+    const Point from_corner = place - site.corner;
+    const double along = dot(from_corner, along_azimuth(site.azimuth_rad));
+    if (along < 0.0 || along > site.room_m) return std::nullopt;
+    const double swath = std::round(dot(from_corner, right_of(site.azimuth_rad)) / site.step_m);
+    if (!(swath >= 0.0 && swath < site.swaths)) return std::nullopt;
+    return static_cast<int>(swath);
+}
+
 std::vector<Site> sites_on(const FeedableGround& ground, const SiteOptions& options) {
     if (ground.region.empty() || options.room_m <= 0.0) return {};
     SiteOptions sound = options;

@@ -5,6 +5,7 @@
 #include "core/lines/candidate_lines.h"
 
 #include <functional>
+#include <optional>
 #include <vector>
 
 namespace haylane {
@@ -34,6 +35,9 @@ using SiteTaken = std::function<bool(std::size_t day, const Candidate& lines)>;
 // keep a spacing from each other.
 [[nodiscard]] std::vector<Candidate> fill_site(const Site& site, const std::vector<SiteDay>& days,
                                                const SiteTaken& taken = {});
+
+// The swath of a block nearest to a place, numbered from the corner on; nullopt outside the block.
+[[nodiscard]] std::optional<int> swath_at(const Site& site, Point place);
 
 struct SiteOptions {
     double room_m = 0.0;  // length of a swath: a day's line

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <utility>
 
@@ -107,6 +108,21 @@ LastLines held_first(const FeedSchedule& schedule, const OrderChain& chain) {
     return held;
 }
 
+// The block in which these lines lie, begun from the side that they are nearer to.
+const Site* block_under(const std::vector<Site>& blocks, const MultiPolyline& lines) {
+    if (lines.empty()) return nullptr;
+    const Polyline& line = lines.front();
+    const Site* best = nullptr;
+    int least = std::numeric_limits<int>::max();
+    for (const Site& block : blocks) {
+        const auto swath = swath_at(block, lerp(line.front(), line.back(), 0.5));
+        if (!swath || *swath >= least) continue;
+        best = &block;
+        least = *swath;
+    }
+    return best;
+}
+
 // Adds one feeding's ground, loads, way and chain.
 Result<void> add_feeding(PlanContext& context, const ScheduledFeeding& feeding, OrderGround& all) {
     const Ranch& ranch = context.ranch();
@@ -134,6 +150,10 @@ void add_blocks(const Ranch& ranch, const FeedSchedule& schedule, const PlanRequ
                         .threads = request.threads};
     chain.blocks = cut_blocks(*all.days[chain.feedings.front()].ground, day, options, s.site_days);
     LastLines last = held_first(schedule, chain);
+    if (const Site* under_way = block_under(chain.blocks, last.lines)) {
+        chain.open = {*under_way};
+        return;
+    }
     if (last.days == 0) last = last_lines(ranch, first.herd, first.pasture, request.from);
     options.swaths = static_cast<int>(s.site_days) - last.days;
     if (options.swaths > 0) chain.open = sites_beside(last.lines, options);
