@@ -1,0 +1,17 @@
+#pragma once
+// Ground that was fed on: lines, patches and bales on record, each with a strip around it. Ranch
+// frame, metres. Feedings recorded for a whole pasture take up none, as where they lay is not
+// known. Errors: geometry_failed. Cost: one buffer a record and line.
+
+#include "core/base/day.h"
+#include "core/base/result.h"
+#include "core/geometry/polygon.h"
+#include "core/ranch/ranch.h"
+
+namespace haylane {
+
+// Fed on in the pasture since a day, and all within `away_m` > 0 of it.
+[[nodiscard]] Result<MultiPolygon> fed_ground(const Ranch& ranch, PastureId pasture, sys_days since,
+                                              double away_m);
+
+}  // namespace haylane
