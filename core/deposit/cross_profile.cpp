@@ -55,9 +55,20 @@ std::vector<double> length_shares(const MultiPolyline& lines) {
     return shares;
 }
 
+// The tail, a quarter of all, takes the fines as well.
+CrossProfile with_fines(CrossProfile profile, double windrow_edge_m, double fines_share_ratio) {
+    constexpr double kTail_ratio = 0.25;
+    for (Strip& strip : profile) {
+        const bool in_tail = std::abs(strip.offset_m) > windrow_edge_m;
+        const double fines = in_tail ? strip.share_ratio / kTail_ratio * fines_share_ratio : 0.0;
+        strip.share_ratio = strip.share_ratio * (1.0 - fines_share_ratio) + fines;
+    }
+    return profile;
+}
+
 }  // namespace
 
-CrossProfile cross_profile(const Rig& rig, TailSide side, bool windy) {
+CrossProfile cross_profile(const Rig& rig, TailSide side, bool windy, double fines_share_ratio) {
     if (rig.method == Method::unroll) {
         const double reach = std::max(kUnrolledReachM, 0.5 * rig.windrow_m);
         return {{{-reach, 0.1}, {-0.5 * reach, 0.2}, {0.0, 0.4}, {0.5 * reach, 0.2}, {reach, 0.1}}};
@@ -67,18 +78,20 @@ CrossProfile cross_profile(const Rig& rig, TailSide side, bool windy) {
     const double stated = rig.drift_downwind_m;
     const double tail = stated > 0.0 ? stated : (windy ? kWindyTailM : kStillTailM);
     if (side == TailSide::both) {
-        return {{{-edge - 0.5 * tail, 0.125},
-                 {-third, 0.25},
-                 {0.0, 0.25},
-                 {third, 0.25},
-                 {edge + 0.5 * tail, 0.125}}};
+        return with_fines({{{-edge - 0.5 * tail, 0.125},
+                            {-third, 0.25},
+                            {0.0, 0.25},
+                            {third, 0.25},
+                            {edge + 0.5 * tail, 0.125}}},
+                          edge, fines_share_ratio);
     }
     const double way = side == TailSide::right ? 1.0 : -1.0;
-    return {{{-third, 0.25},
-             {0.0, 0.25},
-             {third, 0.25},
-             {way * (edge + 0.5 * tail), 0.15},
-             {way * (edge + tail), 0.10}}};
+    return with_fines({{{-third, 0.25},
+                        {0.0, 0.25},
+                        {third, 0.25},
+                        {way * (edge + 0.5 * tail), 0.15},
+                        {way * (edge + tail), 0.10}}},
+                      edge, fines_share_ratio);
 }
 
 TailSide tail_side(const Rig& rig, const Polyline& line, double wind_from_rad) {
@@ -116,13 +129,15 @@ Polyline offset_line(const Polyline& line, double offset_m) {
 }
 
 std::vector<CellAmount> residue_cells(const MultiPolyline& lines, const Rig* rig,
-                                      double wind_from_rad, const PastureGround& ground) {
+                                      double wind_from_rad, const PastureGround& ground,
+                                      double fines_share_ratio) {
     if (rig == nullptr) return line_cells(lines, ground);
     std::vector<CellAmount> cells;
     const std::vector<double> shares = length_shares(lines);
     for (std::size_t l = 0; l < lines.size(); ++l) {
         const TailSide side = tail_side(*rig, lines[l], wind_from_rad);
-        for (const Strip& strip : cross_profile(*rig, side, wind_from_rad >= 0.0)) {
+        for (const Strip& strip :
+             cross_profile(*rig, side, wind_from_rad >= 0.0, fines_share_ratio)) {
             append_even(offset_line(lines[l], strip.offset_m), shares[l] * strip.share_ratio,
                         ground, cells);
         }

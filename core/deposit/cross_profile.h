@@ -21,7 +21,9 @@ enum class TailSide { left, both, right };
 
 // Unrolling rigs lay a windrow with a slight spread to both sides, whatever the wind; shredding
 // rigs a windrow and a tail on one side. `windy` lengthens a tail that the rig does not state.
-[[nodiscard]] CrossProfile cross_profile(const Rig& rig, TailSide side, bool windy);
+// Fines that a shredding rig lost, as a share of what is left on the ground, lie in the tail.
+[[nodiscard]] CrossProfile cross_profile(const Rig& rig, TailSide side, bool windy,
+                                         double fines_share_ratio = 0.0);
 // The down-wind side of the line from its first to its last point; the machine's discharge side
 // when no wind is known (wind_from_rad < 0), when it blows along, or when the line closes.
 [[nodiscard]] TailSide tail_side(const Rig& rig, const Polyline& line, double wind_from_rad);
@@ -32,7 +34,8 @@ enum class TailSide { left, both, right };
 // rig = nullptr: all of it on the lines themselves.
 [[nodiscard]] std::vector<CellAmount> residue_cells(const MultiPolyline& lines, const Rig* rig,
                                                     double wind_from_rad,
-                                                    const PastureGround& ground);
+                                                    const PastureGround& ground,
+                                                    double fines_share_ratio = 0.0);
 // One kg along the lines themselves, by their lengths: merged cells that sum to 1.
 [[nodiscard]] std::vector<CellAmount> line_cells(const MultiPolyline& lines,
                                                  const PastureGround& ground);

@@ -67,7 +67,8 @@ Places places_of(const Laying& laying, const PastureGround& ground) {
     Places places;
     if (const auto* lines = std::get_if<MultiPolyline>(&laying.shape);
         lines != nullptr && has_a_point(*lines)) {
-        places.residue = residue_cells(*lines, laying.rig, laying.wind_from_rad, ground);
+        places.residue = residue_cells(*lines, laying.rig, laying.wind_from_rad, ground,
+                                       laying.fines_share_ratio);
         places.line = line_cells(*lines, ground);
     } else if (const auto* patch = std::get_if<MultiPolygon>(&laying.shape);
                patch != nullptr && !patch->empty()) {

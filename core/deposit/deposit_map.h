@@ -31,8 +31,9 @@ struct Laying {
         shape;  // none = whole pasture
     DepositSplit split;
     double bales = 0.0;
-    const Rig* rig = nullptr;     // cross profile; null = one strip
-    double wind_from_rad = -1.0;  // < 0: no wind known
+    const Rig* rig = nullptr;        // cross profile; null = one strip
+    double wind_from_rad = -1.0;     // < 0: no wind known
+    double fines_share_ratio = 0.0;  // of the residue: blown off the line as fines
 };
 
 [[nodiscard]] DepositMap empty_map(const PastureGround& ground);

@@ -162,6 +162,21 @@ TEST(CrossProfile, TailFallsDownWind) {
     EXPECT_NEAR(sum_of(cells), 1.0, 1e-12);
 }
 
+// By hand: of 1 kg left 0.4 kg are fines, the rest lies 75 to 25 in windrow and tail.
+TEST(CrossProfile, FinesLieInTheTail) {
+    const Rig rig = shredding_rig();
+    for (const TailSide side : {TailSide::left, TailSide::both, TailSide::right}) {
+        double tail = 0.0;
+        double sum = 0.0;
+        for (const Strip& strip : cross_profile(rig, side, true, 0.4)) {
+            sum += strip.share_ratio;
+            if (std::abs(strip.offset_m) > 0.5 * rig.windrow_m) tail += strip.share_ratio;
+        }
+        EXPECT_NEAR(sum, 1.0, 1e-12);
+        EXPECT_NEAR(tail, 0.4 + 0.6 * 0.25, 1e-12);
+    }
+}
+
 TEST(CrossProfile, OffsetLinesStandAsideAtTheirDistance) {
     const Polyline bend = {{0.0, 0.0}, {50.0, 0.0}, {50.0, 50.0}};
     const Polyline right = offset_line(bend, 2.0);
