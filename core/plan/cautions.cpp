@@ -2,6 +2,7 @@
 
 #include "core/base/units.h"
 #include "core/haul/motion.h"
+#include "core/plan/ground_need.h"
 #include "core/plan/spoken.h"
 #include "core/ration/requirement.h"
 
@@ -122,12 +123,20 @@ void add_weather_cautions(const Ranch& ranch, const PlannedFeeding& planned,
     const WeatherDay* weather = weather_on(ranch, planned.date);
     if (weather == nullptr) return;
     const GroundState state{.snow = weather->snow, .thaw = weather->thaw, .low_c = weather->low_c};
+    const std::string until = spoken_clock(ranch.settings.carry_until);
     if (weather->thaw && frozen_overnight(state))
-        list.push_back({"thaw", "Thaw: dirt trails carry only while frozen, be back by 9:30.",
-                        "thaw, back by 9:30"});
+        list.push_back(
+            {"thaw",
+             fmt::format("Thaw: dirt trails carry only while frozen, be back by {}.", until),
+             fmt::format("thaw, back by {}", until)});
     else if (weather->thaw)
         list.push_back({"thaw", "Thaw: soft ground is closed, dirt trails do not carry.",
                         "thaw, dirt trails shut"});
+    if (is_cold_and_windy(ranch, planned.date) && !weather->wind_from_rad)
+        list.push_back({"wind_unknown",
+                        "A cold wind, but from where is not known: feed where the cows find "
+                        "shelter from it.",
+                        "cold wind: find shelter"});
     if (weather->low_c && *weather->low_c < units::c_from_f(-10.0))
         list.push_back({"bitter_cold",
                         "Bitter cold: tell someone your way and return time; check open water.",

@@ -38,6 +38,7 @@ struct ChoiceFeeding {
     ChoiceMass mass;
     const Rig* rig = nullptr;
     double wind_from_rad = -1.0;
+    bool rest_ends = true;  // false: keeps off all that was fed on this season, whatever rest_days
 };
 
 // A line on the ground that keeps new lines away: for rest_days from `laid`, or to the season's

@@ -1,7 +1,7 @@
 // Days in order, herds in file order within a day. For each herd the pastures it may use are tried
-// in this order: where it is, another listed one (at most one move a
-// week), its sacrifice ground; in each the rigs from the cheapest; the first that has a legal line
-// stands.
+// in this order: where it is, another listed one (at most one move a week), its sacrifice ground;
+// in each the ground that weather and calving ask for, then less of it; on that the rigs from the
+// cheapest. The first that has a legal line stands.
 #include "core/plan/feed_schedule.h"
 
 #include "core/plan/hand_lines.h"
@@ -131,6 +131,12 @@ class Scheduler {
         return moved_since ? listed : *run.now_in;
     }
 
+    // A held line lies where it lies.
+    std::vector<GroundNeed> grounds_to_try(HerdId herd, sys_days day) const {
+        if (held_ != nullptr) return {GroundNeed{}};
+        return as_it_yields(ground_need(ranch_, herd, day));
+    }
+
     // nullopt when nothing is due.
     Result<std::optional<ScheduledFeeding>> feed_in(HerdId herd, sys_days day, PastureId pasture) {
         const auto ground = context_.plain_ground(pasture, day);
@@ -155,13 +161,16 @@ class Scheduler {
                          "Open or add a gate, or draw the missing trail."});
         std::optional<Error> first;
         std::optional<Error> last;
-        for (const RankedRig& ranked : rigs) {
-            if (held_ != nullptr && held_->rig && *held_->rig != ranked.rig) continue;
-            auto made = feed_with(herd, day, pasture, ranked.rig, place);
-            if (made) return made;
-            last = made.error();
-            if (!first) first = last;
-            if (last->code == "yard_unreachable" || last->code == "geometry_failed") break;
+        for (const GroundNeed& need : grounds_to_try(herd, day)) {
+            for (const RankedRig& ranked : rigs) {
+                if (held_ != nullptr && held_->rig && *held_->rig != ranked.rig) continue;
+                auto made = feed_with(herd, day, pasture, ranked.rig, place, need);
+                if (made) return made;
+                last = made.error();
+                if (!first) first = last;
+                if (last->code == "yard_unreachable" || last->code == "geometry_failed")
+                    return fail(*last);
+            }
         }
         if (!last)
             last = held_line_error(
@@ -177,12 +186,14 @@ class Scheduler {
     }
 
     Result<std::optional<ScheduledFeeding>> feed_with(HerdId herd, sys_days day, PastureId pasture,
-                                                      RigId rig, Point place) {
+                                                      RigId rig, Point place,
+                                                      const GroundNeed& need) {
         ScheduledFeeding f{.date = day,
                            .days = std::max(1, ranch_[herd].feed_every_days),
                            .herd = herd,
                            .pasture = pasture,
-                           .rig = rig};
+                           .rig = rig,
+                           .ground = need};
         const double mean_bale = mean_bale_dm();
         f.need = feed_need(ranch_, herd, day, f.days, ranch_[rig].waste_ratio,
                            has_shelter(ranch_, pasture), mean_bale);

@@ -5,6 +5,7 @@
 
 #include "core/base/result.h"
 #include "core/plan/choose_lots.h"
+#include "core/plan/ground_need.h"
 #include "core/plan/hay_mix.h"
 #include "core/plan/plan.h"
 #include "core/plan/plan_context.h"
@@ -37,6 +38,7 @@ struct ScheduledFeeding {
     HayMix mix;  // of the lots: what is offered
     std::vector<ScheduledLoad> loads;
     double lay_kg_per_m = 0.0;
+    GroundNeed ground;  // what the lines keep; less than the day asked where a rule yielded
     const std::vector<Candidate>* candidates = nullptr;  // never empty; owned by the context
     const std::vector<double>* way_s = nullptr;          // time on the way of each; likewise
     ByHand by_hand = ByHand::no;                         // held: one candidate

@@ -46,12 +46,13 @@ Result<std::vector<PastureLoad>> loads_before(PlanContext& context, sys_days fro
     return loads;
 }
 
-DepositSplit split_of(const Ranch& ranch, const ScheduledFeeding& feeding) {
-    return excretion({.dm_offered_kg = feeding.mix.dm_kg,
-                      .quality = feeding.mix.quality,
-                      .waste_ratio = ranch[feeding.rig].waste_ratio,
-                      .intake_kg_per_head_day = feeding.need.intake_kg_per_head_day},
-                     ranch.settings);
+DepositSplit split_of(const Ranch& ranch, const ScheduledFeeding& feeding, double fines_ratio) {
+    return excretion(
+        {.dm_offered_kg = feeding.mix.dm_kg,
+         .quality = feeding.mix.quality,
+         .waste_ratio = fines_ratio + (1.0 - fines_ratio) * ranch[feeding.rig].waste_ratio,
+         .intake_kg_per_head_day = feeding.need.intake_kg_per_head_day},
+        ranch.settings);
 }
 
 void add_to_loads(const Ranch& ranch, const std::vector<PlacedFeeding>& placed,

@@ -15,8 +15,10 @@ namespace haylane {
 // `after` equals `before` so far. Linear in feedings and cells.
 [[nodiscard]] Result<std::vector<PastureLoad>> loads_before(PlanContext& context, sys_days from,
                                                             int threads);
-// What a scheduled feeding leaves, by mass.
-[[nodiscard]] DepositSplit split_of(const Ranch& ranch, const ScheduledFeeding& feeding);
+// What a scheduled feeding leaves, by mass, when this share of it blows away as fines: they are
+// left on the ground, and the rest is wasted as ever.
+[[nodiscard]] DepositSplit split_of(const Ranch& ranch, const ScheduledFeeding& feeding,
+                                    double fines_ratio = 0.0);
 // Adds planned feedings: one laying each, on the ground of its pasture.
 struct PlacedFeeding {
     PastureId pasture;

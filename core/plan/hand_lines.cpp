@@ -7,6 +7,7 @@
 #include "core/lines/drivable.h"
 #include "core/lines/loads.h"
 #include "core/plan/check_plan.h"
+#include "core/plan/describe.h"
 #include "core/plan/line_clearance.h"
 #include "core/plan/load_out.h"
 #include "core/plan/share_loads.h"
@@ -72,6 +73,7 @@ class Hand {
             judge_rate(lines[i], i);
         }
         judge_order(lines);
+        judge_place(lines);
         result_.lines.lines = std::move(lines);
         judge_way();
         return std::move(result_);
@@ -200,6 +202,24 @@ class Hand {
                             spoken_length(request_.spacing_m, settings()));
             }
         }
+    }
+
+    // What weather and calving ask of the ground.
+    void judge_place(const std::vector<CandidateLine>& lines) {
+        const GroundNeed asked = ground_need(ranch_, feeding_.herd, feeding_.date);
+        const auto lie_on = [&](const GroundNeed& need) {
+            const auto ground = context_.feedable(feeding_.pasture, rig_, feeding_.date, need);
+            return ground &&
+                   std::all_of(lines.begin(), lines.end(), [&](const CandidateLine& line) {
+                       return (*ground)->region.covers(line.path);
+                   });
+        };
+        if (asked.lee_of_rad && !lie_on({.lee_of_rad = asked.lee_of_rad}))
+            yielded("It lies out in a cold {} wind.", compass_word(*asked.lee_of_rad));
+        const GroundNeed fresh{.fresh_since = asked.fresh_since,
+                               .fresh_away_m = asked.fresh_away_m};
+        if (asked.fresh_since && !lie_on(fresh))
+            yielded("It lies on or by ground fed on this winter, and cows are calving.");
     }
 
     // Whether one line goes on where the other ends.

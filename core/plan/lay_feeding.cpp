@@ -69,7 +69,8 @@ Result<ScheduledFeeding> lay_feeding(PlanContext& context, ScheduledFeeding f) {
     const auto seen = unlike_on(context.hand(), f.herd, f.date);
     bool any = false;
     for (const double lay : {wanted_lay_kg_per_m(ranch, f), rig.lay_kg_per_m_max}) {
-        const auto found = context.candidates(f.pasture, rig, f.date, lines_of(f.loads, lay));
+        const auto found =
+            context.candidates(f.pasture, rig, f.date, f.ground, lines_of(f.loads, lay));
         if (!found) return fail(found.error());
         if ((*found)->empty()) continue;
         ReachableLines near = context.reachable(**found, f.date, rig, f.pasture, yards_of(f.loads));

@@ -23,7 +23,8 @@ LineRules::LineRules(const LineChoiceInput& input) : input_(&input) {
     std::map<std::tuple<std::size_t, int, sys_days>, std::size_t> known;
     for (std::size_t f = 0; f < input.feedings.size(); ++f) {
         const ChoiceFeeding& feeding = input.feedings[f];
-        const sys_days date = input.rest_days > 0 ? feeding.date : sys_days{};
+        const bool ends = input.rest_days > 0 && feeding.rest_ends;
+        const sys_days date = ends ? feeding.date : sys_days{};
         const auto [at, fresh] =
             known.try_emplace({set_of_[f], feeding.ground, date}, resting_.size());
         if (fresh) resting_.push_back(clearances_from_resting(f));
@@ -55,7 +56,7 @@ void LineRules::box_candidates() {
 bool LineRules::rests_on(const RestingLine& line, std::size_t feeding) const {
     const ChoiceFeeding& own = input_->feedings[feeding];
     if (line.ground != own.ground) return false;
-    if (input_->rest_days <= 0) return true;
+    if (input_->rest_days <= 0 || !own.rest_ends) return true;
     return (own.date - line.laid).count() < input_->rest_days;
 }
 
@@ -85,7 +86,7 @@ bool LineRules::keep_apart(std::size_t f, std::size_t g) const {
     const ChoiceFeeding& a = input_->feedings[f];
     const ChoiceFeeding& b = input_->feedings[g];
     if (f == g || a.ground != b.ground) return false;
-    return haylane::keep_apart(*input_, a.date, b.date);
+    return haylane::keep_apart(*input_, a, b.date) || haylane::keep_apart(*input_, b, a.date);
 }
 
 Clearance LineRules::between(std::size_t f, std::size_t c, std::size_t g, std::size_t d) const {

@@ -26,9 +26,11 @@ namespace haylane {
                : (clearance == Clearance::near ? Yielded::spacing : Yielded::rest);
 }
 
-// Whether lines laid on two days still keep apart.
-[[nodiscard]] inline bool keep_apart(const LineChoiceInput& input, sys_days a, sys_days b) {
-    return input.rest_days <= 0 || std::abs((a - b).count()) < input.rest_days;
+// Whether a feeding's lines still keep apart from one laid on another day.
+[[nodiscard]] inline bool keep_apart(const LineChoiceInput& input, const ChoiceFeeding& feeding,
+                                     sys_days other) {
+    return input.rest_days <= 0 || !feeding.rest_ends ||
+           std::abs((feeding.date - other).count()) < input.rest_days;
 }
 
 class LineRules {

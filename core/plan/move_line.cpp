@@ -7,6 +7,7 @@
 #include "core/plan/hand_lines.h"
 #include "core/plan/line_rules.h"
 #include "core/plan/load_out.h"
+#include "core/plan/lost_hay.h"
 #include "core/plan/plan_objective.h"
 #include "core/plan/spoken.h"
 #include "core/plan/way_time.h"
@@ -150,7 +151,14 @@ void LineMover::tell_changes(std::size_t feeding, const PlacedLines& placed, dou
     const Band change = sum(laid, scaled(laid_[feeding], -1.0));
     const double uneven =
         ground.scale * (2.0 * dot(change, residual_[g], target) + dot(change, change, target));
-    moved.objective = uneven + placement.model.cost_per_money * (way_s - way_s_[feeding]);
+    const Ranch& ranch = plan_->context->ranch();
+    const ScheduledFeeding& scheduled = plan_->schedule.feedings[feeding];
+    const auto money = [&](const Candidate& lines, double way) {
+        return way + lost_hay_s(ranch, scheduled, lines, way);
+    };
+    moved.objective = uneven + placement.model.cost_per_money *
+                                   (money(placed.lines, way_s) -
+                                    money(placement.feedings[feeding].lines, way_s_[feeding]));
     moved.evenness = evenness_sentence(uneven, placement.optimality, way_s_.size());
     Raster<double> seen = bales_seen_[g];
     add_band(bales_[feeding], -1.0, seen);
@@ -167,10 +175,10 @@ void LineMover::tell_changes(std::size_t feeding, const PlacedLines& placed, dou
 void LineMover::tell_neighbours(std::size_t feeding, const Candidate& lines,
                                 MovedLines& moved) const {
     const LineChoiceInput& input = plan_->placement.input;
-    const sys_days day = input.feedings[feeding].date;
+    const ChoiceFeeding& own = input.feedings[feeding];
     const auto tell = [&](const MultiPolyline& others, sys_days laid) {
         const Clearance near = clearance_between(lines, others, input.spacing_m);
-        if (near == Clearance::clear || !keep_apart(input, day, laid)) return;
+        if (near == Clearance::clear || !keep_apart(input, own, laid)) return;
         const std::string lies =
             near == Clearance::near
                 ? fmt::format("It lies closer than {} to",

@@ -110,8 +110,9 @@ class Order {
             if (clearance_of(f, filled[i]) != Clearance::clear) break;
             const double way = input_->way_s(f, filled[i]);
             if (!std::isfinite(way)) break;
+            const double lost = lost_s(f, filled[i], way);
             run.days.push_back(
-                {std::move(filled[i]), way, Yielded::nothing, OrderPlace::beside_last});
+                {std::move(filled[i]), way, lost, Yielded::nothing, OrderPlace::beside_last});
         }
         weigh(chain, from, run);
         return run;
@@ -129,11 +130,15 @@ class Order {
             cells.residue.insert(cells.residue.end(), own.residue.begin(), own.residue.end());
             cells.line.insert(cells.line.end(), own.line.begin(), own.line.end());
             run.mass_kg += model_->feedings[f].residue_kg + model_->feedings[f].line_kg;
-            run.change += model_->cost_per_money * run.days[i].way_s;
+            run.change += model_->cost_per_money * (run.days[i].way_s + run.days[i].lost_s);
         }
         const Band laid = laid_kg(ground, cells);
         run.change += ground.scale * dot(laid, laid, ground.ground->target) +
                       2.0 * first_order(fields_[g], cells);
+    }
+
+    [[nodiscard]] double lost_s(std::size_t f, const Candidate& lines, double way_s) const {
+        return input_->lost_s ? input_->lost_s(f, lines, way_s) : 0.0;
     }
 
     [[nodiscard]] Clearance clearance_of(std::size_t f, const Candidate& candidate,
@@ -145,7 +150,7 @@ class Order {
             const Box box = box_of(line.path).grown_by(choice.spacing_m);
             for (const Kept& kept : kept_) {
                 if (kept.ground != g || (only_held && !kept.held)) continue;
-                if (!keep_apart(choice, choice.feedings[f].date, kept.laid)) continue;
+                if (!keep_apart(choice, choice.feedings[f], kept.laid)) continue;
                 if (!box.meets(kept.box)) continue;
                 worst = std::min(worst, clearance(line.path, kept.path, choice.spacing_m));
             }
@@ -169,8 +174,9 @@ class Order {
             const bool as_clear = ranks[c].first == ranks[best].first;
             if (clearer || (as_clear && ranks[c].second < ranks[best].second - kTieStep)) best = c;
         }
-        const double way = feeding.money.empty() ? 0.0 : feeding.money[best];
-        take(f, {all[best], way, yielded_for(ranks[best].first), OrderPlace::no_block});
+        const double way = input_->way_s(f, all[best]);
+        take(f, {all[best], way, lost_s(f, all[best], way), yielded_for(ranks[best].first),
+                 OrderPlace::no_block});
     }
 
     void take(std::size_t f, OrderedFeeding day) {

@@ -28,6 +28,8 @@ struct OrderInput {
     std::vector<SiteDay> days;  // by feeding of the choice
     // Driving time of a way to lay a feeding; infinity when it cannot be reached. Thread-safe.
     std::function<double(std::size_t feeding, const Candidate&)> way_s;
+    // What hay blown off its lines is worth, as driving time; none = nothing is lost. Thread-safe.
+    std::function<double(std::size_t feeding, const Candidate&, double way_s)> lost_s;
     // A new block is opened early when that saves at least as much as this much driving.
     double move_worth_s = 1200.0;
 };
@@ -38,6 +40,7 @@ enum class OrderPlace { beside_last, new_block, no_block };
 struct OrderedFeeding {
     Candidate lines;  // none when the feeding has no candidate either
     double way_s = 0.0;
+    double lost_s = 0.0;
     Yielded yielded = Yielded::nothing;
     OrderPlace place = OrderPlace::no_block;  // then it was laid freely
     [[nodiscard]] bool is_laid() const { return !lines.lines.empty(); }

@@ -1,19 +1,25 @@
 // A block's swaths are as long as a day's lines end to end, or as its longest load where the ground
 // then holds more. They stand a spacing apart, or so far that one pass gives no more than the dose.
+// Days out of a cold wind, and days after calving has begun, are chains of their own: they open
+// blocks where they ask for, and the herd's other block is gone on with afterwards.
 #include "core/plan/order_ground.h"
 
 #include "core/plan/load_out.h"
+#include "core/plan/lost_hay.h"
 #include "core/plan/way_time.h"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <map>
+#include <optional>
 #include <utility>
 
 namespace haylane {
 
 namespace {
+
+constexpr double kWellAwaySpacings = 5.0;  // assumption
 
 struct DayLength {
     double total_m = 0.0;
@@ -71,13 +77,22 @@ struct LastLines {
     int days = 0;
 };
 
-LastLines last_lines(const Ranch& ranch, HerdId herd, PastureId pasture, sys_days from) {
+// Calving herds go on only beside lines laid since they began; lines laid out of a cold wind are
+// gone on with in such a wind only, and others out of it.
+bool goes_on_from(const Ranch& ranch, const FeedingRecord& record, const ScheduledFeeding& first) {
+    const auto calving = calving_since(ranch, first.herd, first.date);
+    if (first.ground.fresh_since && calving && record.to < *calving) return false;
+    return is_cold_and_windy(ranch, record.to) == first.ground.lee_of_rad.has_value();
+}
+
+LastLines last_lines(const Ranch& ranch, const ScheduledFeeding& first, sys_days from) {
     const sys_days since = season_start(from, ranch.settings.season_start);
     std::vector<const FeedingRecord*> own;
     for (const FeedingRecord& record : ranch.feedings) {
-        if (record.herd != herd || record.pasture != pasture) continue;
+        if (record.herd != first.herd || record.pasture != first.pasture) continue;
         if (record.to < since || record.to >= from) continue;
-        if (std::holds_alternative<MultiPolyline>(record.shape)) own.push_back(&record);
+        if (!std::holds_alternative<MultiPolyline>(record.shape)) continue;
+        if (goes_on_from(ranch, record, first)) own.push_back(&record);
     }
     std::stable_sort(own.begin(), own.end(),
                      [](const auto* a, const auto* b) { return a->to > b->to; });
@@ -127,7 +142,7 @@ const Site* block_under(const std::vector<Site>& blocks, const MultiPolyline& li
 Result<void> add_feeding(PlanContext& context, const ScheduledFeeding& feeding, OrderGround& all) {
     const Ranch& ranch = context.ranch();
     const Rig& rig = ranch[feeding.rig];
-    const auto ground = context.feedable(feeding.pasture, rig, feeding.date);
+    const auto ground = context.feedable(feeding.pasture, rig, feeding.date, feeding.ground);
     if (!ground) return fail(ground.error());
     all.requests.push_back(std::make_unique<LineRequest>(
         context.line_request(**ground, rig, lines_of(feeding.loads, feeding.lay_kg_per_m))));
@@ -137,9 +152,29 @@ Result<void> add_feeding(PlanContext& context, const ScheduledFeeding& feeding, 
     return {};
 }
 
+// Where blocks are cut: for cows that calve well away from old feed ground, if there is as much
+// room as the chain needs.
+Result<std::vector<Site>> blocks_for(PlanContext& context, const ScheduledFeeding& first,
+                                     const FeedableGround& ground, const DayLength& day,
+                                     const SiteOptions& options, std::size_t days) {
+    const double site_days = context.ranch().settings.site_days;
+    if (first.ground.fresh_since) {
+        GroundNeed away = first.ground;
+        away.fresh_away_m *= kWellAwaySpacings;
+        const Rig& rig = context.ranch()[first.rig];
+        const auto wide = context.feedable(first.pasture, rig, first.date, away);
+        if (!wide) return fail(wide.error());
+        std::vector<Site> sites = cut_blocks(**wide, day, options, site_days);
+        // Every block is listed twice.
+        if (room_of(sites) / 2.0 >= day.total_m * static_cast<double>(days)) return sites;
+    }
+    return cut_blocks(ground, day, options, site_days);
+}
+
 // Blocks a chain may open, and the one its herd has under way.
-void add_blocks(const Ranch& ranch, const FeedSchedule& schedule, const PlanRequest& request,
-                const OrderGround& all, OrderChain& chain) {
+Result<void> add_blocks(PlanContext& context, const FeedSchedule& schedule,
+                        const PlanRequest& request, const OrderGround& all, OrderChain& chain) {
+    const Ranch& ranch = context.ranch();
     const Settings& s = ranch.settings;
     const ScheduledFeeding& first = schedule.feedings[chain.feedings.front()];
     const DayLength day = greatest(all, chain);
@@ -148,36 +183,57 @@ void add_blocks(const Ranch& ranch, const FeedSchedule& schedule, const PlanRequ
                         .spacing_m = std::max(s.spacing_m, day.bales_per_m / dose),
                         .heading_step_rad = s.heading_step_rad,
                         .threads = request.threads};
-    chain.blocks = cut_blocks(*all.days[chain.feedings.front()].ground, day, options, s.site_days);
+    auto blocks = blocks_for(context, first, *all.days[chain.feedings.front()].ground, day, options,
+                             chain.feedings.size());
+    if (!blocks) return fail(blocks.error());
+    chain.blocks = std::move(*blocks);
     LastLines last = held_first(schedule, chain);
     if (const Site* under_way = block_under(chain.blocks, last.lines)) {
         chain.open = {*under_way};
-        return;
+        return {};
     }
-    if (last.days == 0) last = last_lines(ranch, first.herd, first.pasture, request.from);
+    if (last.days == 0) last = last_lines(ranch, first, request.from);
     options.swaths = static_cast<int>(s.site_days) - last.days;
     if (options.swaths > 0) chain.open = sites_beside(last.lines, options);
+    return {};
 }
+
+// A chain: one herd on ground that is asked to be alike. Thaw days stay in it, since a block that
+// is not soft is gone on with.
+struct ChainKey {
+    int herd = 0;
+    int pasture = 0;
+    std::optional<double> lee_of_rad;
+    std::optional<sys_days> fresh_since;
+    friend auto operator<=>(const ChainKey&, const ChainKey&) = default;
+};
 
 }  // namespace
 
 Result<OrderGround> order_ground(PlanContext& context, const FeedSchedule& schedule,
                                  const PlanRequest& request) {
     OrderGround all;
-    std::map<std::pair<int, int>, std::size_t> chain_of;
+    std::map<ChainKey, std::size_t> chain_of;
     for (std::size_t f = 0; f < schedule.feedings.size(); ++f) {
         const ScheduledFeeding& feeding = schedule.feedings[f];
         if (auto added = add_feeding(context, feeding, all); !added) return fail(added.error());
-        const auto [at, fresh] =
-            chain_of.try_emplace({feeding.herd.value, feeding.pasture.value}, all.chains.size());
+        const ChainKey key{feeding.herd.value, feeding.pasture.value, feeding.ground.lee_of_rad,
+                           feeding.ground.fresh_since};
+        const auto [at, fresh] = chain_of.try_emplace(key, all.chains.size());
         if (fresh) all.chains.emplace_back();
         all.chains[at->second].feedings.push_back(f);
     }
     for (OrderChain& chain : all.chains) {
-        add_blocks(context.ranch(), schedule, request, all, chain);
+        auto added = add_blocks(context, schedule, request, all, chain);
+        if (!added) return fail(added.error());
+    }
+    // Ground in the lee is scarce: it goes to the days that ask for it before others take it.
+    std::stable_partition(all.chains.begin(), all.chains.end(), [&](const OrderChain& chain) {
+        return schedule.feedings[chain.feedings.front()].ground.lee_of_rad.has_value();
+    });
+    for (OrderChain& chain : all.chains)
         std::erase_if(chain.feedings,
                       [&](std::size_t f) { return schedule.feedings[f].by_hand != ByHand::no; });
-    }
     for (std::size_t f = 0; f < schedule.feedings.size(); ++f) {
         const ByHand by_hand = schedule.feedings[f].by_hand;
         if (by_hand == ByHand::held) all.held.push_back(f);
@@ -187,16 +243,19 @@ Result<OrderGround> order_ground(PlanContext& context, const FeedSchedule& sched
 }
 
 OrderInput order_input(const LineChoiceInput& choice, const OrderGround& ground,
-                       const FeedSchedule& schedule, double move_worth_s) {
+                       const FeedSchedule& schedule, const Ranch& ranch) {
     OrderInput input;
     input.choice = &choice;
     input.held = ground.held;
     input.last = ground.last;
     input.chains = ground.chains;
     input.days = ground.days;
-    input.move_worth_s = move_worth_s;
+    input.move_worth_s = ranch.settings.move_worth_s;
     input.way_s = [&ground, &schedule](std::size_t f, const Candidate& lines) {
         return way_time_s(*ground.travel[f], schedule.feedings[f].pasture, ground.yards[f], lines);
+    };
+    input.lost_s = [&ranch, &schedule](std::size_t f, const Candidate& lines, double way_s) {
+        return lost_hay_s(ranch, schedule.feedings[f], lines, way_s);
     };
     return input;
 }

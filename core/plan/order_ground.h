@@ -24,8 +24,8 @@ struct OrderGround {
 // Cost: blocks are cut once a herd and pasture. Errors: geometry_failed.
 [[nodiscard]] Result<OrderGround> order_ground(PlanContext& context, const FeedSchedule& schedule,
                                                const PlanRequest& request);
-// Both must outlive the result.
+// All must outlive the result.
 [[nodiscard]] OrderInput order_input(const LineChoiceInput& choice, const OrderGround& ground,
-                                     const FeedSchedule& schedule, double move_worth_s);
+                                     const FeedSchedule& schedule, const Ranch& ranch);
 
 }  // namespace haylane

@@ -1,9 +1,10 @@
-// Haul in the choice is the driving time of every load there and back; it enters J relative to the
-// least possible, so its unit drops out.
+// Haul in the choice is the driving time of every load there and back, and hay blown off the line
+// in the time it is worth; it enters J relative to the least possible, so its unit drops out.
 #include "core/plan/place_feedings.h"
 
 #include "core/deposit/excreta_places.h"
 #include "core/plan/line_rules.h"
+#include "core/plan/lost_hay.h"
 #include "core/plan/order_ground.h"
 #include "core/plan/plan_objective.h"
 
@@ -40,10 +41,10 @@ std::vector<int> groups_of(const Ranch& ranch) {
 
 // Old lines of this season (or of rest_days) that new lines keep away from.
 std::vector<RestingLine> resting_lines(const Ranch& ranch, const std::map<int, int>& ground_of,
-                                       sys_days from) {
+                                       sys_days from, bool rest_ends) {
     const int rest = static_cast<int>(ranch.settings.rest_days);
-    const sys_days since =
-        rest > 0 ? from - std::chrono::days{rest} : season_start(from, ranch.settings.season_start);
+    sys_days since = season_start(from, ranch.settings.season_start);
+    if (rest > 0 && rest_ends) since = from - std::chrono::days{rest};
     std::vector<RestingLine> lines;
     for (const FeedingRecord& feeding : ranch.feedings) {
         const auto ground = ground_of.find(feeding.pasture.value);
@@ -74,6 +75,14 @@ ChoiceMass mass_of(const DepositSplit& split, const ExcretaPlaces& places, Measu
             scaled(places.elsewhere, excreted)};
 }
 
+// By candidate: driving time, and what hay blown off the line is worth in it.
+std::vector<double> money_of(const Ranch& ranch, const ScheduledFeeding& feeding) {
+    std::vector<double> money = *feeding.way_s;
+    for (std::size_t c = 0; c < money.size(); ++c)
+        money[c] += lost_hay_s(ranch, feeding, (*feeding.candidates)[c], money[c]);
+    return money;
+}
+
 LineChoiceInput choice_input(const Ranch& ranch, const FeedSchedule& schedule,
                              const std::vector<PastureLoad>& loads, const PlanRequest& request) {
     const Measure measure = measure_named(ranch.settings.objective_measure);
@@ -94,12 +103,16 @@ LineChoiceInput choice_input(const Ranch& ranch, const FeedSchedule& schedule,
             {.date = feeding.date,
              .ground = ground->second,
              .candidates = feeding.candidates,
-             .money = *feeding.way_s,
+             .money = money_of(ranch, feeding),
              .mass = mass_of(split_of(ranch, feeding), places[feeding.pasture.value], measure),
              .rig = &ranch[feeding.rig],
-             .wind_from_rad = wind_from_rad_on(ranch, feeding.date)});
+             .wind_from_rad = wind_from_rad_on(ranch, feeding.date),
+             .rest_ends = !calving_since(ranch, feeding.herd, feeding.date)});
     }
-    input.resting = resting_lines(ranch, ground_of, request.from);
+    const bool rest_ends =
+        std::all_of(input.feedings.begin(), input.feedings.end(),
+                    [](const ChoiceFeeding& feeding) { return feeding.rest_ends; });
+    input.resting = resting_lines(ranch, ground_of, request.from, rest_ends);
     return input;
 }
 
@@ -120,7 +133,7 @@ void keep_what_j_needs(LineChoiceInput input, ChoiceModel model, Placement& plac
     placement.model = std::move(model);
 }
 
-Placement free_placement(const LineChoiceInput& input, const LineChoice& choice) {
+Placement free_placement(const FeedSchedule& schedule, const LineChoice& choice) {
     Placement placement;
     placement.optimality = choice.optimality;
     for (std::size_t f = 0; f < choice.chosen.size(); ++f) {
@@ -130,20 +143,21 @@ Placement free_placement(const LineChoiceInput& input, const LineChoice& choice)
         }
         const auto c = static_cast<std::size_t>(choice.chosen[f]);
         const auto nearest = static_cast<std::size_t>(choice.nearest[f]);
-        const ChoiceFeeding& feeding = input.feedings[f];
+        const ScheduledFeeding& feeding = schedule.feedings[f];
+        const std::vector<double>& way_s = *feeding.way_s;
         placement.feedings.push_back({.lines = (*feeding.candidates)[c],
-                                      .above_nearest_s = feeding.money[c] - feeding.money[nearest],
+                                      .above_nearest_s = way_s[c] - way_s[nearest],
                                       .yielded = choice.yielded[f]});
     }
     return placement;
 }
 
 // Time of the nearest candidate as clear of resting lines as is kept; `own_s` when none is nearer.
-double nearest_s(const ChoiceFeeding& feeding, const std::vector<Clearance>& clearances,
+double nearest_s(const ScheduledFeeding& feeding, const std::vector<Clearance>& clearances,
                  Clearance kept, double own_s) {
     double least = own_s;
     for (std::size_t c = 0; c < clearances.size(); ++c)
-        if (clearances[c] >= kept) least = std::min(least, feeding.money[c]);
+        if (clearances[c] >= kept) least = std::min(least, (*feeding.way_s)[c]);
     return least;
 }
 
@@ -158,8 +172,9 @@ std::optional<OrderPlace> place_of(const OrderInput& order, std::size_t f,
 
 // Lays the feedings beside one another and says what that costs above the free choice. Feedings by
 // hand have no place in the order.
-Placement neighbour_placement(const OrderInput& order, const ChoiceModel& model,
-                              const LineRules& rules, const LineChoice& free) {
+Placement neighbour_placement(const OrderInput& order, const FeedSchedule& schedule,
+                              const ChoiceModel& model, const LineRules& rules,
+                              const LineChoice& free) {
     const LineChoiceInput& input = *order.choice;
     Placement placement;
     placement.optimality = free.optimality;
@@ -168,9 +183,9 @@ Placement neighbour_placement(const OrderInput& order, const ChoiceModel& model,
     std::vector<OrderedFeeding> ordered = neighbour_order(order, model);
     for (std::size_t f = 0; f < ordered.size(); ++f) {
         OrderedFeeding& own = ordered[f];
-        const double nearest = nearest_s(input.feedings[f], rules.from_resting(f),
+        const double nearest = nearest_s(schedule.feedings[f], rules.from_resting(f),
                                          needed_clearance(own.yielded), own.way_s);
-        money += own.way_s;
+        money += own.way_s + own.lost_s;
         laid.push_back(own.lines);
         placement.feedings.push_back({.lines = std::move(own.lines),
                                       .above_nearest_s = own.way_s - nearest,
@@ -197,13 +212,12 @@ Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& sched
     const LineChoice choice = choose_lines(input, model, rules);
     Placement placement;
     if (request.order == LineOrder::free || request.progress.stopped()) {
-        placement = free_placement(input, choice);
+        placement = free_placement(schedule, choice);
     } else {
         auto ground = order_ground(context, schedule, request);
         if (!ground) return fail(ground.error());
-        placement = neighbour_placement(
-            order_input(input, *ground, schedule, context.ranch().settings.move_worth_s), model,
-            rules, choice);
+        placement = neighbour_placement(order_input(input, *ground, schedule, context.ranch()),
+                                        schedule, model, rules, choice);
     }
     keep_what_j_needs(std::move(input), std::move(model), placement);
     return placement;

@@ -1,6 +1,8 @@
 #include "core/plan/plan_context.h"
 
+#include "core/geometry/boolean_ops.h"
 #include "core/geometry/polygon.h"
+#include "core/ground/fed_ground.h"
 #include "core/plan/way_time.h"
 
 #include <algorithm>
@@ -12,6 +14,10 @@
 namespace haylane {
 
 namespace {
+
+// Off what strips round old feed ground take up: buffers hold a little more than their distance,
+// and a line exactly that far away is far enough.
+constexpr double kStripSlack = 0.998;
 
 TravelConditions conditions_on(const Ranch& ranch, sys_days day, const Rig& rig,
                                const std::vector<std::string>& blocked) {
@@ -52,31 +58,74 @@ PlanContext::GroundDay PlanContext::ground_day(PastureId pasture, sys_days day) 
 }
 
 Result<const FeedableGround*> PlanContext::ground_with_strip(PastureId pasture, double strip_m,
-                                                             const GroundDay& day) {
-    const auto key = std::make_tuple(pasture.value, strip_m, day.thaw, day.closed);
+                                                             const GroundDay& day,
+                                                             const GroundNeed& need) {
+    const auto key = std::make_tuple(pasture.value, strip_m, day.thaw, day.closed, need);
     const auto found = grounds_.find(key);
     if (found != grounds_.end()) return found->second.get();
-    GroundConditions conditions{.fence_strip_m = strip_m, .thaw = day.thaw};
-    for (const ForbiddenGround* ground : day.closed) conditions.closed.push_back(ground->area);
-    auto made = feedable_ground(ranch_, pasture, terrain_, conditions);
+    Result<FeedableGround> made = FeedableGround{};
+    if (need == GroundNeed{}) {
+        GroundConditions conditions{.fence_strip_m = strip_m, .thaw = day.thaw};
+        for (const ForbiddenGround* ground : day.closed) conditions.closed.push_back(ground->area);
+        made = feedable_ground(ranch_, pasture, terrain_, conditions);
+    } else {
+        const auto all = ground_with_strip(pasture, strip_m, day, {});
+        if (!all) return fail(all.error());
+        made = narrowed(pasture, **all, need);
+    }
     if (!made) return fail(made.error());
     auto& place = grounds_[key];
     place = std::make_unique<FeedableGround>(std::move(*made));
     return place.get();
 }
 
-Result<const FeedableGround*> PlanContext::feedable(PastureId pasture, const Rig& rig,
-                                                    sys_days day) {
-    return ground_with_strip(pasture, fence_strip_m(rig, ranch_.settings),
-                             ground_day(pasture, day));
+// The part of the ground that is out of the wind, and off old feed ground, where that is asked.
+Result<FeedableGround> PlanContext::narrowed(PastureId pasture, FeedableGround ground,
+                                             const GroundNeed& need) {
+    MultiPolygon left = ground.region.shape();
+    if (need.lee_of_rad) {
+        const auto lee = sheltered(pasture, *need.lee_of_rad);
+        if (!lee) return fail(lee.error());
+        auto in_lee = intersect(left, (*lee)->area);
+        if (!in_lee) return fail(in_lee.error());
+        left = std::move(*in_lee);
+    }
+    if (need.fresh_since) {
+        const auto fed =
+            fed_ground(ranch_, pasture, *need.fresh_since, kStripSlack * need.fresh_away_m);
+        if (!fed) return fail(fed.error());
+        auto fresh = subtract(left, *fed);
+        if (!fresh) return fail(fresh.error());
+        left = std::move(*fresh);
+    }
+    ground.region = Region(std::move(left));
+    return ground;
+}
+
+Result<const ShelteredGround*> PlanContext::sheltered(PastureId pasture, double wind_from_rad) {
+    const auto key = std::make_pair(pasture.value, wind_from_rad);
+    const auto found = sheltered_.find(key);
+    if (found != sheltered_.end()) return found->second.get();
+    auto made = sheltered_ground(ranch_, pasture, terrain_, wind_from_rad);
+    if (!made) return fail(made.error());
+    auto& place = sheltered_[key];
+    place = std::make_unique<ShelteredGround>(std::move(*made));
+    return place.get();
+}
+
+Result<const FeedableGround*> PlanContext::feedable(PastureId pasture, const Rig& rig, sys_days day,
+                                                    const GroundNeed& need) {
+    return ground_with_strip(pasture, fence_strip_m(rig, ranch_.settings), ground_day(pasture, day),
+                             need);
 }
 
 Result<const FeedableGround*> PlanContext::plain_ground(PastureId pasture, sys_days day) {
-    return ground_with_strip(pasture, ranch_.settings.fence_clearance_m, ground_day(pasture, day));
+    return ground_with_strip(pasture, ranch_.settings.fence_clearance_m, ground_day(pasture, day),
+                             {});
 }
 
 Result<const FeedableGround*> PlanContext::dry_ground(PastureId pasture) {
-    return ground_with_strip(pasture, ranch_.settings.fence_clearance_m, {});
+    return ground_with_strip(pasture, ranch_.settings.fence_clearance_m, {}, {});
 }
 
 ReachableLines PlanContext::reachable(const std::vector<Candidate>& all, sys_days day,
@@ -140,8 +189,9 @@ LineRequest PlanContext::line_request(const FeedableGround& ground, const Rig& r
 }
 
 Result<const std::vector<Candidate>*> PlanContext::candidates(
-    PastureId pasture, const Rig& rig, sys_days day, const std::vector<LineRequest::Load>& loads) {
-    const auto ground = feedable(pasture, rig, day);
+    PastureId pasture, const Rig& rig, sys_days day, const GroundNeed& need,
+    const std::vector<LineRequest::Load>& loads) {
+    const auto ground = feedable(pasture, rig, day, need);
     if (!ground) return fail(ground.error());
     std::string key =
         fmt::format("{}|{}", fmt::ptr(*ground), line_radius_m(rig, ranch_.settings).value_or(0.0));

@@ -5,9 +5,11 @@
 
 #include "core/base/result.h"
 #include "core/ground/feedable_ground.h"
+#include "core/ground/sheltered_ground.h"
 #include "core/ground/terrain.h"
 #include "core/haul/travel_map.h"
 #include "core/lines/candidate_lines.h"
+#include "core/plan/ground_need.h"
 #include "core/plan/user_hand.h"
 #include "core/ranch/ranch.h"
 
@@ -15,6 +17,7 @@
 #include <memory>
 #include <string>
 #include <tuple>
+#include <utility>
 #include <vector>
 
 namespace haylane {
@@ -32,9 +35,11 @@ class PlanContext {
     [[nodiscard]] const Ranch& ranch() const { return ranch_; }
     [[nodiscard]] const Terrain& terrain() const { return terrain_; }
     [[nodiscard]] const UserHand& hand() const { return hand_; }
-    // Ground a rig may lay hay on that day; the fence strip is the rig's.
+    // Ground a rig may lay hay on that day, and as is asked; the fence strip is the rig's.
     [[nodiscard]] Result<const FeedableGround*> feedable(PastureId pasture, const Rig& rig,
-                                                         sys_days day);
+                                                         sys_days day, const GroundNeed& need = {});
+    // Ground out of a wind from this azimuth.
+    [[nodiscard]] Result<const ShelteredGround*> sheltered(PastureId pasture, double wind_from_rad);
     // Ground of that day with the plain fence clearance.
     [[nodiscard]] Result<const FeedableGround*> plain_ground(PastureId pasture, sys_days day);
     // Ground in dry weather, on which evenness is judged.
@@ -46,7 +51,7 @@ class PlanContext {
                                            std::vector<LineRequest::Load> loads) const;
     // Candidates for these loads on that day; lengths in metres. Empty when none is legal.
     [[nodiscard]] Result<const std::vector<Candidate>*> candidates(
-        PastureId pasture, const Rig& rig, sys_days day,
+        PastureId pasture, const Rig& rig, sys_days day, const GroundNeed& need,
         const std::vector<LineRequest::Load>& loads);
     // Those of the candidates whose every line can be driven to from its load's yard on that day;
     // the same vector when all can. `yards` by load.
@@ -66,16 +71,20 @@ class PlanContext {
     };
     [[nodiscard]] GroundDay ground_day(PastureId pasture, sys_days day) const;
     [[nodiscard]] Result<const FeedableGround*> ground_with_strip(PastureId pasture, double strip_m,
-                                                                  const GroundDay& day);
+                                                                  const GroundDay& day,
+                                                                  const GroundNeed& need);
+    [[nodiscard]] Result<FeedableGround> narrowed(PastureId pasture, FeedableGround ground,
+                                                  const GroundNeed& need);
     void note(const Problems& found);
 
     const Ranch& ranch_;
     std::vector<std::string> blocked_;
     UserHand hand_;
     Terrain terrain_;
-    std::map<std::tuple<int, double, bool, std::vector<const ForbiddenGround*>>,
+    std::map<std::tuple<int, double, bool, std::vector<const ForbiddenGround*>, GroundNeed>,
              std::unique_ptr<FeedableGround>>
         grounds_;
+    std::map<std::pair<int, double>, std::unique_ptr<ShelteredGround>> sheltered_;
     std::map<std::string, std::unique_ptr<TravelMap>> travel_;
     std::map<std::string, std::unique_ptr<std::vector<Candidate>>> candidates_;
     struct Reachable {

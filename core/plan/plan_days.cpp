@@ -6,6 +6,8 @@
 #include "core/plan/daylight.h"
 #include "core/plan/ground_loads.h"
 #include "core/plan/hay_lasts.h"
+#include "core/plan/laying_wind.h"
+#include "core/plan/storm_ground.h"
 
 #include <algorithm>
 #include <array>
@@ -92,9 +94,11 @@ class Planner {
             PlannedFeeding planned = planned_feeding(context(), feeding, placed(f),
                                                      kept_.ground_seen(feeding.pasture), out);
             planned.firm = feeding.date < request_.from + std::chrono::days{kFirmDays};
+            add_storm_caution(feeding, planned);
             result().plan.feedings.push_back(std::move(planned));
             note_yield(f);
             note_order(f);
+            note_ground(f);
         }
     }
 
@@ -138,16 +142,55 @@ class Planner {
              "List another pasture for this herd, or lower spacing_m or site_days."});
     }
 
+    void add_storm_caution(const ScheduledFeeding& feeding, PlannedFeeding& planned) {
+        const auto days = days_on_storm_ground(context(), feeding, result().plan.feedings);
+        if (!days || *days <= ranch_.settings.storm_days) return;
+        planned.cautions.push_back(
+            {"storm_ground",
+             fmt::format("{} days on this ground this winter: rest it as soon as weather lets you.",
+                         *days),
+             fmt::format("{} days on this ground", *days)});
+    }
+
+    // Where the ground is less than weather and calving ask for.
+    void note_ground(std::size_t f) {
+        const ScheduledFeeding& feeding = scheduled()[f];
+        if (feeding.by_hand == ByHand::held) return;
+        const GroundNeed asked = ground_need(ranch_, feeding.herd, feeding.date);
+        const std::string where = name_feeding(ranch_, feeding.herd, feeding.date, feeding.pasture);
+        if (asked.lee_of_rad && !feeding.ground.lee_of_rad)
+            result().plan.problems.push_back(
+                {"wind_yielded", Severity::warning, where,
+                 fmt::format("A cold wind blows from the {}, and no line fits on ground out of "
+                             "it: this one lies in the open.",
+                             compass_word(*asked.lee_of_rad)),
+                 "Draw the shelter there is in the shelter layer, or list a pasture with shelter "
+                 "for this herd."});
+        if (asked.fresh_since && !feeding.ground.fresh_since)
+            result().plan.problems.push_back(
+                {"calving_yielded", Severity::warning, where,
+                 "No line fits on ground that was not fed on this winter: cows calve on old feed "
+                 "ground.",
+                 "List a clean pasture for this herd to calve in."});
+    }
+
     void fill_ground() {
         std::vector<PlacedFeeding> all;
         for (std::size_t f = 0; f < scheduled().size(); ++f) {
             const ScheduledFeeding& feeding = scheduled()[f];
-            all.push_back({feeding.pasture,
-                           {.shape = paths_of(placed(f).lines),
-                            .split = split_of(ranch_, feeding),
-                            .bales = static_cast<double>(feeding.mix.bales),
-                            .rig = &ranch_[feeding.rig],
-                            .wind_from_rad = wind_from_rad_on(ranch_, feeding.date)}});
+            const Rig& rig = ranch_[feeding.rig];
+            const MultiPolyline paths = paths_of(placed(f).lines);
+            const double fines = fines_ratio(ranch_, rig, feeding.date, paths);
+            const DepositSplit split = split_of(ranch_, feeding, fines);
+            const double left = split.residue_dm_kg;
+            all.push_back(
+                {feeding.pasture,
+                 {.shape = paths,
+                  .split = split,
+                  .bales = static_cast<double>(feeding.mix.bales),
+                  .rig = &rig,
+                  .wind_from_rad = wind_from_rad_on(ranch_, feeding.date),
+                  .fines_share_ratio = left > 0.0 ? fines * feeding.mix.dm_kg / left : 0.0}});
         }
         add_to_loads(ranch_, all, result().loads);
         fill_evenness();

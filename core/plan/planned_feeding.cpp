@@ -6,7 +6,8 @@
 #include "core/plan/describe.h"
 #include "core/plan/ground_loads.h"
 #include "core/plan/ground_so_far.h"
-#include "core/plan/spoken.h"
+#include "core/plan/laying_wind.h"
+#include "core/plan/reasons.h"
 
 #include <cmath>
 
@@ -33,42 +34,6 @@ DepositMass other_mass(const Herd& herd, int days, const Settings& s) {
     return mass;
 }
 
-std::string ground_sentence(const GroundSoFar& so_far, const Settings& s) {
-    return fmt::format(
-        "This strip has had {} {} so far; the pasture's average is {} and its heaviest place {}.",
-        spoken_density(so_far.here_per_m2, 1, s), spoken_density_unit(s),
-        spoken_density(so_far.mean_per_m2, 1, s), spoken_density(so_far.heaviest_per_m2, 0, s));
-}
-
-// Of held lines nobody asked what else there was.
-std::string way_sentence(const PlannedFeeding& planned) {
-    if (planned.by_hand == ByHand::held) return "";
-    const int minutes = static_cast<int>(std::lround(planned.above_nearest_s / 60.0));
-    return minutes > 0 ? fmt::format(" It takes {} min more driving than the nearest line allowed.",
-                                     minutes)
-                       : " No line allowed is nearer.";
-}
-
-std::string hand_sentence(ByHand by_hand) {
-    if (by_hand == ByHand::held) return "You hold it here. ";
-    return by_hand == ByHand::another ? "You asked for another place than was planned. " : "";
-}
-
-std::string order_sentence(const PlacedLines& placed) {
-    if (placed.place == OrderPlace::beside_last) return "It lies beside the herd's last line. ";
-    return placed.place == OrderPlace::new_block ? "It begins a new piece of ground. " : "";
-}
-
-// What the rancher's own bales a day mean, beside what the tables would have said.
-std::string own_count_sentence(const Ranch& ranch, const ScheduledFeeding& feeding) {
-    if (!feeding.need.bales) return "";
-    const double head_days = static_cast<double>(ranch[feeding.herd].head) * feeding.days;
-    const Settings& s = ranch.settings;
-    return fmt::format(" Your own count is {} of dry hay a head and day; the tables say {}.",
-                       spoken_weight(feeding.needed_kg / head_days, s),
-                       spoken_weight(feeding.need.table_offered_kg / head_days, s));
-}
-
 // The time above the nearest, priced with the fuel burnt per second on the way.
 std::optional<double> above_cost(const Ranch& ranch, const ScheduledFeeding& feeding,
                                  double above_s) {
@@ -87,13 +52,15 @@ void describe_start(PlanContext& context, const ScheduledFeeding& feeding,
     planned.toward = toward(marks, planned.lines.front().path);
 }
 
-PlannedFeeding amounts_of(const Ranch& ranch, const ScheduledFeeding& feeding) {
+PlannedFeeding amounts_of(const Ranch& ranch, const ScheduledFeeding& feeding,
+                          const Candidate& lines) {
+    const double fines = fines_ratio(ranch, ranch[feeding.rig], feeding.date, paths_of(lines));
     PlannedFeeding planned{.date = feeding.date,
                            .days_covered = feeding.days,
                            .herd = feeding.herd,
                            .pasture = feeding.pasture,
                            .rig = feeding.rig,
-                           .dm_eaten_kg = feeding.need.eaten_kg,
+                           .dm_eaten_kg = feeding.need.eaten_kg * (1.0 - fines),
                            .dm_needed_kg = feeding.needed_kg,
                            .dm_offered_kg = feeding.mix.dm_kg,
                            .cp_ratio = feeding.lots.cp_ratio,
@@ -101,7 +68,7 @@ PlannedFeeding amounts_of(const Ranch& ranch, const ScheduledFeeding& feeding) {
                            .by_hand = feeding.by_hand};
     for (const LotPick& pick : feeding.lots.picks)
         planned.bales.push_back({pick.lot, ranch[pick.lot].yard, pick.count});
-    planned.deposit = mass_of(split_of(ranch, feeding));
+    planned.deposit = mass_of(split_of(ranch, feeding, fines));
     planned.deposit_other = other_mass(ranch[feeding.herd], feeding.days, ranch.settings);
     return planned;
 }
@@ -111,7 +78,7 @@ PlannedFeeding amounts_of(const Ranch& ranch, const ScheduledFeeding& feeding) {
 PlannedFeeding planned_feeding(PlanContext& context, const ScheduledFeeding& feeding,
                                const PlacedLines& placed, const GroundSeen& seen, RigsOut& out) {
     const Ranch& ranch = context.ranch();
-    PlannedFeeding planned = amounts_of(ranch, feeding);
+    PlannedFeeding planned = amounts_of(ranch, feeding, placed.lines);
     haul_loads(context, feeding, placed.lines, out, planned);
     describe_start(context, feeding, planned);
     planned.above_nearest_s = placed.above_nearest_s;
@@ -120,9 +87,7 @@ PlannedFeeding planned_feeding(PlanContext& context, const ScheduledFeeding& fee
     planned.ground_so_far_bales_per_m2 = so_far.here_per_m2;
     planned.heaviest_bales_per_m2 = so_far.heaviest_per_m2;
     planned.cautions = cautions_for(context, feeding, planned);
-    planned.why = hand_sentence(planned.by_hand) + order_sentence(placed) +
-                  ground_sentence(so_far, ranch.settings) + way_sentence(planned) +
-                  own_count_sentence(ranch, feeding);
+    planned.why = why(context, feeding, placed, so_far);
     return planned;
 }
 

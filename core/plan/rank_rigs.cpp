@@ -34,6 +34,12 @@ RankPrices rank_prices(const Settings& s) {
     return prices;
 }
 
+double driving_cost_per_s(const Settings& s, const Rig& rig) {
+    const RankPrices prices = rank_prices(s);
+    return prices.hour_per_s +
+           prices.fuel_per_l * fuel_rate_l_per_s(kHaulLoadRatio, rig.pto_w, s.throttle_cut_ratio);
+}
+
 double haul_cost_per_bale(PlanContext& context, sys_days day, const Rig& rig, YardId yard,
                           PastureId pasture, Point place) {
     const Settings& s = context.ranch().settings;
@@ -43,10 +49,7 @@ double haul_cost_per_bale(PlanContext& context, sys_days day, const Rig& rig, Ya
     const double lay_s = bale_kg / rig.lay_kg_per_m_max / rig.feed_m_per_s;
     const double time_s =
         2.0 * way_s / rig.bales_per_trip + rig.load_s_per_bale.value_or(s.load_bale_s) + lay_s;
-    const double fuel_l =
-        time_s * fuel_rate_l_per_s(kHaulLoadRatio, rig.pto_w, s.throttle_cut_ratio);
-    const RankPrices prices = rank_prices(s);
-    return time_s * prices.hour_per_s + fuel_l * prices.fuel_per_l;
+    return time_s * driving_cost_per_s(s, rig);
 }
 
 std::vector<RankedRig> rank_rigs(PlanContext& context, sys_days day, PastureId pasture,

@@ -17,6 +17,9 @@ struct RankPrices {
 };
 [[nodiscard]] RankPrices rank_prices(const Settings& settings);
 
+// Stand-in cost of a second of driving: hours and fuel.
+[[nodiscard]] double driving_cost_per_s(const Settings& settings, const Rig& rig);
+
 struct RankedRig {
     RigId rig;
     double cost_per_kg_eaten = 0.0;

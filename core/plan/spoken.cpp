@@ -29,6 +29,11 @@ std::string spoken_lay_rate(double kg_per_m, const Settings& settings) {
                : fmt::format("{:.1f} lb/ft", kg_per_m * units::kMetersPerFoot / units::kKgPerPound);
 }
 
+std::string spoken_clock(std::chrono::minutes since_midnight) {
+    const auto minutes = since_midnight.count();
+    return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
+}
+
 std::string spoken_density(double bales_per_m2, int decimals, const Settings& settings) {
     const double area = speaks_metric(settings) ? units::kM2PerHectare : units::kM2PerAcre;
     return fmt::format("{:.{}f}", bales_per_m2 * area, decimals);

@@ -1,8 +1,10 @@
 #pragma once
-// Lengths and bale densities as the plan's sentences say them, in the units the ranch has set.
+// Lengths, bale densities and times as the plan's sentences say them, in the units the ranch has
+// set.
 
 #include "core/ranch/settings.h"
 
+#include <chrono>
 #include <string>
 
 namespace haylane {
@@ -20,5 +22,7 @@ namespace haylane {
 [[nodiscard]] std::string spoken_density(double bales_per_m2, int decimals,
                                          const Settings& settings);
 [[nodiscard]] std::string spoken_density_unit(const Settings& settings);  // bales/ac
+// "9:30", "14:05": a time of day by the clock.
+[[nodiscard]] std::string spoken_clock(std::chrono::minutes since_midnight);
 
 }  // namespace haylane

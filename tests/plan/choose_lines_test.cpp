@@ -334,6 +334,18 @@ TEST(ChooseLines, ReturnsToGroundThatHasRested) {
     EXPECT_EQ(choice.yielded[1], Yielded::nothing);
 }
 
+TEST(ChooseLines, RestNeverEndsForCowsThatCalve) {
+    const auto made = ladder(1, 2);
+    made->input.resting.push_back({0, {{6.0, 0.0}, {6.0, 150.0}}, day(-20)});
+    made->input.feedings[1].date = day(10);
+    made->input.rest_days = 5;  // the old line has rested, and so has the first one on day 10
+    EXPECT_EQ(choose_lines(made->input).yielded[1], Yielded::nothing);
+    made->input.feedings[1].rest_ends = false;
+    const LineChoice choice = choose_lines(made->input);
+    EXPECT_EQ(choice.yielded[0], Yielded::nothing);
+    EXPECT_EQ(choice.yielded[1], Yielded::rest);
+}
+
 TEST(ChooseLines, YieldsSpacingBeforeRestAndNeverLeavesAHerdWithout) {
     const auto made = ladder(2, 2);  // 6 m apart: half the spacing
     const LineChoice choice = choose_lines(made->input);
