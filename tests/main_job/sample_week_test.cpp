@@ -5,6 +5,7 @@
 #include "app/session/plan_ranch.h"
 #include "core/base/units.h"
 #include "core/plan/check_plan.h"
+#include "core/plan/ground_need.h"
 #include "gis/book/make_book.h"
 #include "gis/exchange/lines_geojson.h"
 #include "gis/exchange/lines_gpx.h"
@@ -339,13 +340,15 @@ TEST_F(SampleWeek, FreeOrderComesNearTheBoundAndOrderHasItsPrice) {
     EXPECT_LT(ordered.objective, ordered.j_ref);
 }
 
-// Yesterday's line shows on snow: the next lies one spacing from it (common practice, no source).
+// Yesterday's line shows on snow: the next lies one spacing from it; out of a cold wind, and after
+// it, each goes on with its own (common practice, no source).
 TEST_F(SampleWeek, LinesLieBesideTheHerdsLastOnes) {
     std::map<std::string, const PlannedFeeding*> last;
     int beside = 0;
     int all = 0;
     for (const PlannedFeeding& feeding : result_->plan.feedings) {
-        const auto key = ranch()[feeding.herd].name + ranch()[feeding.pasture].name;
+        const auto key = ranch()[feeding.herd].name + ranch()[feeding.pasture].name +
+                         (is_cold_and_windy(ranch(), feeding.date) ? " in the lee" : "");
         if (const PlannedFeeding* before = last[key]) {
             double away = 1e9;
             for (const PlannedLine& a : feeding.lines)
