@@ -75,8 +75,8 @@ CrossProfile cross_profile(const Rig& rig, TailSide side, bool windy, double fin
     }
     const double third = rig.windrow_m / 3.0;
     const double edge = 0.5 * rig.windrow_m;
-    const double stated = rig.drift_downwind_m;
-    const double tail = stated > 0.0 ? stated : (windy ? kWindyTailM : kStillTailM);
+    const double in_wind = rig.drift_downwind_m > 0.0 ? rig.drift_downwind_m : kWindyTailM;
+    const double tail = windy ? in_wind : std::min(in_wind, kStillTailM);
     if (side == TailSide::both) {
         return with_fines({{{-edge - 0.5 * tail, 0.125},
                             {-third, 0.25},

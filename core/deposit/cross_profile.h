@@ -20,7 +20,7 @@ using CrossProfile = std::array<Strip, 5>;
 enum class TailSide { left, both, right };
 
 // Unrolling rigs lay a windrow with a slight spread to both sides, whatever the wind; shredding
-// rigs a windrow and a tail on one side. `windy` lengthens a tail that the rig does not state.
+// rigs a windrow and a tail on one side. Without wind the tail is short.
 // Fines that a shredding rig lost, as a share of what is left on the ground, lie in the tail.
 [[nodiscard]] CrossProfile cross_profile(const Rig& rig, TailSide side, bool windy,
                                          double fines_share_ratio = 0.0);

@@ -5,6 +5,7 @@
 
 #include "core/ground/feedable_ground.h"
 
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -43,6 +44,10 @@ struct LineRequest {
     int max_candidates = 1500;  // thinned evenly over the ground, never by chance
     std::vector<Point> gates;   // starts keep `gate_keep_m` away from these
     double gate_keep_m = 60.0;
+    // A wind that the rig minds: lines along and across it are tried as well, and each is driven so
+    // that hay is not thrown into it, where its start may be at either end.
+    std::optional<double> wind_from_rad;
+    Discharge discharge = Discharge::behind;
     double turn_radius_m = 0.0;        // for the ways between a load's lines; 0 = not judged
     const Region* drivable = nullptr;  // not owned; null = not judged
 };

@@ -1,10 +1,12 @@
-// Edges first, the longest first; then the even headings that no edge is close to.
+// Edges first, the longest first; then the wind, then the even headings, each where none before is
+// close to it.
 #include "core/lines/headings.h"
 
 #include "core/base/units.h"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <utility>
 
@@ -38,9 +40,8 @@ std::vector<Heading> edge_headings(const MultiPolygon& shape) {
     std::vector<Heading> headings;
     for (const auto& [length, heading] : edges) {
         const double azimuth = heading.azimuth_rad;
-        const bool known = std::any_of(headings.begin(), headings.end(), [&](const Heading& h) {
-            return heading_gap(h.azimuth_rad, azimuth) < kSameHeading_rad;
-        });
+        const bool known = std::any_of(headings.begin(), headings.end(),
+                                       [&](const Heading& h) { return is_along(h, azimuth); });
         if (!known) headings.push_back(heading);
         if (headings.size() == kEdgeFamilies) break;
     }
@@ -57,23 +58,34 @@ double least_offset(const MultiPolygon& shape, double azimuth) {
 
 }  // namespace
 
+bool is_along(const Heading& heading, double azimuth_rad) {
+    return heading_gap(heading.azimuth_rad, azimuth_rad) < kSameHeading_rad;
+}
+
 Point right_of(double azimuth_rad) {
     const Point ahead = along_azimuth(azimuth_rad);
     return {ahead.y, -ahead.x};
 }
 
-std::vector<Heading> line_headings(const MultiPolygon& shape, double step_rad) {
+std::vector<Heading> line_headings(const MultiPolygon& shape, double step_rad,
+                                   std::optional<double> wind_from_rad) {
     std::vector<Heading> headings = edge_headings(shape);
-    const std::size_t along_edges = headings.size();
+    const auto add = [&](double azimuth, std::size_t known_before) {
+        const auto end = headings.begin() + static_cast<std::ptrdiff_t>(known_before);
+        const bool known = std::any_of(headings.begin(), end,
+                                       [&](const Heading& h) { return is_along(h, azimuth); });
+        if (!known) headings.push_back({azimuth, least_offset(shape, azimuth) + kInside_m});
+    };
+    if (wind_from_rad) {
+        const double along =
+            std::fmod(std::fmod(*wind_from_rad, units::kPi) + units::kPi, units::kPi);
+        add(along, headings.size());
+        add(std::fmod(along + units::kPi / 2.0, units::kPi), headings.size());
+    }
+    const std::size_t first = headings.size();
     const double step = std::max(step_rad, kSameHeading_rad);
     const int count = std::max(1, static_cast<int>(std::lround(units::kPi / step)));
-    for (int k = 0; k < count; ++k) {
-        const double azimuth = units::kPi * k / count;
-        bool known = false;
-        for (std::size_t e = 0; e < along_edges; ++e)
-            known = known || heading_gap(headings[e].azimuth_rad, azimuth) < kSameHeading_rad;
-        if (!known) headings.push_back({azimuth, least_offset(shape, azimuth) + kInside_m});
-    }
+    for (int k = 0; k < count; ++k) add(units::kPi * k / count, first);
     std::sort(headings.begin(), headings.end(),
               [](const Heading& a, const Heading& b) { return a.azimuth_rad < b.azimuth_rad; });
     return headings;

@@ -6,6 +6,7 @@
 #include "core/base/require.h"
 #include "core/base/units.h"
 #include "core/geometry/turn_path.h"
+#include "core/lines/discharge.h"
 #include "core/lines/drivable.h"
 #include "core/lines/loads.h"
 
@@ -66,9 +67,18 @@ CandidateLine turned(CandidateLine line) {
 
 // The best way to have laid all lines up to one, that one driven as given or turned round.
 struct Best {
+    int into_wind = 0;  // lines that throw hay into the wind
     double joins_m = std::numeric_limits<double>::infinity();
     std::size_t before = 0;  // the line before: 0 as given, 1 turned round
+    [[nodiscard]] bool can_be_driven() const {
+        return joins_m < std::numeric_limits<double>::infinity();
+    }
 };
+
+bool is_better(const Best& a, const Best& b) {
+    if (!a.can_be_driven() || !b.can_be_driven()) return a.can_be_driven();
+    return a.into_wind != b.into_wind ? a.into_wind < b.into_wind : a.joins_m < b.joins_m;
+}
 
 using Layer = std::array<Best, 2>;
 using Ways = std::array<CandidateLine, 2>;  // as given, turned round
@@ -114,17 +124,22 @@ Layer next_layer(const Layer& before, Lines lines, const LineRequest& request,
     Layer layer;
     for (std::size_t d = 0; d < 2; ++d) {
         if (!is_free_to_start(now[d], begins, laid, request)) continue;
+        const int own = throws_into_wind(now[d].path, request) ? 1 : 0;
         if (i == 0) {
-            layer[d] = {0.0, 0};
+            layer[d] = {own, 0.0, 0};
             continue;
         }
         const Ways ways = ways_of(lines[i - 1]);
         for (std::size_t b = 0; b < 2; ++b) {
+            const int into_wind = before[b].into_wind + own;
+            const bool fewer = into_wind < layer[d].into_wind;
+            const double least_m =
+                fewer ? std::numeric_limits<double>::infinity() : layer[d].joins_m;
             const Last last{ways[b].path, before[b].joins_m};
-            const auto all_m =
-                begins ? std::optional(last.joins_m)
-                       : joins_after(last, now[d].path, laid, turning, layer[d].joins_m);
-            if (all_m && *all_m < layer[d].joins_m) layer[d] = {*all_m, b};
+            const auto all_m = begins ? std::optional(last.joins_m)
+                                      : joins_after(last, now[d].path, laid, turning, least_m);
+            const Best way{into_wind, all_m.value_or(std::numeric_limits<double>::infinity()), b};
+            if (is_better(way, layer[d])) layer[d] = way;
         }
     }
     return layer;
@@ -162,8 +177,8 @@ std::optional<Candidate> joined(const Candidate& candidate, const LineRequest& r
             next_layer(i == 0 ? Layer{} : layers.back(), lines.first(i + 1), request, turning));
     Candidate driven = candidate;
     if (layers.empty()) return driven;
-    std::size_t d = layers.back()[1].joins_m < layers.back()[0].joins_m ? 1 : 0;
-    if (layers.back()[d].joins_m == std::numeric_limits<double>::infinity()) return std::nullopt;
+    std::size_t d = is_better(layers.back()[1], layers.back()[0]) ? 1 : 0;
+    if (!layers.back()[d].can_be_driven()) return std::nullopt;
     for (std::size_t i = lines.size(); i-- > 0;) {
         if (d == 1) driven.lines[i] = turned(std::move(driven.lines[i]));
         d = layers[i][d].before;

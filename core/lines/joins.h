@@ -18,9 +18,10 @@ namespace haylane {
                                                          double turn_radius_m,
                                                          const Region& drivable);
 
-// The candidate with each line driven in the direction that makes its joins shortest in all; starts
-// still keep away from gates. nullopt when no choice of directions can be driven. Needs
-// request.turn_radius_m > 0 and request.drivable. Cost: four times that of joins.
+// The candidate with each line driven in the direction that throws the fewest lines into the wind,
+// then makes its joins shortest in all; starts still keep away from gates. nullopt when no choice
+// of directions can be driven. Needs request.turn_radius_m > 0 and request.drivable. Cost: four
+// times that of joins.
 [[nodiscard]] std::optional<Candidate> joined(const Candidate& candidate,
                                               const LineRequest& request);
 

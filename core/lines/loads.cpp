@@ -3,6 +3,7 @@
 #include "core/lines/loads.h"
 
 #include "core/base/require.h"
+#include "core/lines/discharge.h"
 #include "core/lines/drivable.h"
 
 #include <algorithm>
@@ -91,8 +92,9 @@ std::optional<Candidate> in_driving_order(std::vector<CandidateLine> lines,
     }
     Candidate candidate;
     for (CandidateLine& line : lines) {
+        if (throws_into_wind(line.path, request)) line.path = reversed(std::move(line.path));
         if (!may_start(line, candidate.lines, request)) {
-            std::reverse(line.path.begin(), line.path.end());
+            line.path = reversed(std::move(line.path));
             if (!may_start(line, candidate.lines, request)) return std::nullopt;
         }
         candidate.lines.push_back(std::move(line));

@@ -37,7 +37,8 @@ class LoadQueue {
 };
 
 // Puts a feeding's lines in driving order (the load farthest from its nearest gate first, a load's
-// lines together) and turns lines so that starts keep away from gates. nullopt when a start cannot,
+// lines together) and turns lines so that starts keep away from gates and, where they may start at
+// either end, hay is not thrown into the wind. nullopt when a start cannot,
 // or when the straight way to a line crosses one laid before it.
 [[nodiscard]] std::optional<Candidate> in_driving_order(std::vector<CandidateLine> lines,
                                                         const LineRequest& request);

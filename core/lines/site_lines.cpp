@@ -249,7 +249,12 @@ std::vector<Site> sites_on(const FeedableGround& ground, const SiteOptions& opti
     sound.room_m += 3.0 * kTrim_m;  // so that a whole line fits between trimmed ends
     sound.spacing_m = std::max(options.spacing_m, kLeastStep_m);
     sound.swaths = std::max(1, options.swaths);
-    const auto headings = line_headings(ground.region.shape(), options.heading_step_rad);
+    const MultiPolygon& shape = ground.region.shape();
+    std::vector<Heading> headings =
+        line_headings(shape, options.heading_step_rad, options.azimuth_rad);
+    if (options.azimuth_rad)
+        std::erase_if(headings,
+                      [&](const Heading& h) { return !is_along(h, *options.azimuth_rad); });
     std::vector<Tiling> tilings(headings.size());
     parallel_for(headings.size(), options.threads,
                  [&](std::size_t h) { tilings[h] = tiling_at(ground, headings[h], sound); });

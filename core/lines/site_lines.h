@@ -44,6 +44,7 @@ struct SiteOptions {
     double spacing_m = 12.0;
     int swaths = 1;  // a block's
     double heading_step_rad = 0.08726646259971647;
+    std::optional<double> azimuth_rad;  // the one heading to cut at; none = the roomiest
     int threads = 0;
 };
 // The ground cut into blocks that do not overlap, at the heading that leaves room for the most

@@ -235,7 +235,8 @@ std::vector<Candidate> straight_candidates(const FeedableGround& ground, const L
     if (ground.region.empty() || request.loads.empty() || wanted < 1) return found;
     const MultiPolygon& shape = ground.region.shape();
     std::vector<Family> families;
-    for (const Heading& heading : line_headings(shape, request.heading_step_rad))
+    for (const Heading& heading :
+         line_headings(shape, request.heading_step_rad, request.wind_from_rad))
         families.emplace_back(ground, request, heading);
     const Box& box = ground.region.box();
     const double across = std::hypot(box.max_x - box.min_x, box.max_y - box.min_y);

@@ -2,7 +2,9 @@
 
 #include "core/base/units.h"
 #include "core/haul/motion.h"
+#include "core/lines/discharge.h"
 #include "core/plan/ground_need.h"
+#include "core/plan/laying_wind.h"
 #include "core/plan/spoken.h"
 #include "core/ration/requirement.h"
 
@@ -118,6 +120,27 @@ void add_feed_cautions(const Ranch& ranch, const ScheduledFeeding& feeding,
     }
 }
 
+// What wind does to a shredding rig.
+void add_laying_cautions(const Ranch& ranch, const PlannedFeeding& planned,
+                         std::vector<Caution>& list) {
+    const Rig& rig = ranch[planned.rig];
+    MultiPolyline paths;
+    for (const PlannedLine& line : planned.lines) paths.push_back(line.path);
+    const auto wind = laying_wind_from_rad(ranch, rig, planned.date);
+    if (wind && std::any_of(paths.begin(), paths.end(), [&](const Polyline& path) {
+            return throws_into_wind(path, rig.discharge, *wind);
+        }))
+        list.push_back({"into_wind",
+                        "Discharges into the wind: no way to drive it the other way round was "
+                        "found.",
+                        "discharges into wind"});
+    const double fines = fines_ratio(ranch, rig, planned.date, paths);
+    if (fines > 0.0)
+        list.push_back({"leaf_lost",
+                        fmt::format("About {:.0f} % of the hay blows off as leaf.", fines * 100.0),
+                        fmt::format("{:.0f} % leaf lost", fines * 100.0)});
+}
+
 void add_weather_cautions(const Ranch& ranch, const PlannedFeeding& planned,
                           std::vector<Caution>& list) {
     const WeatherDay* weather = weather_on(ranch, planned.date);
@@ -132,6 +155,7 @@ void add_weather_cautions(const Ranch& ranch, const PlannedFeeding& planned,
     else if (weather->thaw)
         list.push_back({"thaw", "Thaw: soft ground is closed, dirt trails do not carry.",
                         "thaw, dirt trails shut"});
+    add_laying_cautions(ranch, planned, list);
     if (is_cold_and_windy(ranch, planned.date) && !weather->wind_from_rad)
         list.push_back({"wind_unknown",
                         "A cold wind, but from where is not known: feed where the cows find "

@@ -60,7 +60,7 @@ class Hand {
           ranch_(context.ranch()),
           feeding_(feeding),
           rig_(ranch_[feeding.rig]),
-          request_(context.line_request(ground, rig_, {})),
+          request_(context.line_request(ground, rig_, feeding.date, {})),
           ground_(ground) {}
 
     HandLines run(const MultiPolyline& drawn) {

@@ -1,7 +1,8 @@
 // A block's swaths are as long as a day's lines end to end, or as its longest load where the ground
 // then holds more. They stand a spacing apart, or so far that one pass gives no more than the dose.
 // Days out of a cold wind, and days after calving has begun, are chains of their own: they open
-// blocks where they ask for, and the herd's other block is gone on with afterwards.
+// blocks where they ask for, and the herd's other block is gone on with afterwards. Where a rig
+// minds the wind, blocks along it may be opened as well.
 #include "core/plan/order_ground.h"
 
 #include "core/plan/load_out.h"
@@ -49,6 +50,13 @@ DayLength greatest(const OrderGround& ground, const OrderChain& chain) {
         all.bales_per_m = std::max(all.bales_per_m, one.bales_per_m);
     }
     return all;
+}
+
+// The first wind that a rig of the chain minds.
+std::optional<double> wind_of(const OrderGround& ground, const OrderChain& chain) {
+    for (const std::size_t f : chain.feedings)
+        if (ground.requests[f]->wind_from_rad) return ground.requests[f]->wind_from_rad;
+    return std::nullopt;
 }
 
 double room_of(const std::vector<Site>& sites) {
@@ -144,8 +152,8 @@ Result<void> add_feeding(PlanContext& context, const ScheduledFeeding& feeding, 
     const Rig& rig = ranch[feeding.rig];
     const auto ground = context.feedable(feeding.pasture, rig, feeding.date, feeding.ground);
     if (!ground) return fail(ground.error());
-    all.requests.push_back(std::make_unique<LineRequest>(
-        context.line_request(**ground, rig, lines_of(feeding.loads, feeding.lay_kg_per_m))));
+    all.requests.push_back(std::make_unique<LineRequest>(context.line_request(
+        **ground, rig, feeding.date, lines_of(feeding.loads, feeding.lay_kg_per_m))));
     all.days.push_back({*ground, all.requests.back().get()});
     all.travel.push_back(&context.travel(feeding.date, rig));
     all.yards.push_back(yards_of(feeding.loads));
@@ -183,10 +191,17 @@ Result<void> add_blocks(PlanContext& context, const FeedSchedule& schedule,
                         .spacing_m = std::max(s.spacing_m, day.bales_per_m / dose),
                         .heading_step_rad = s.heading_step_rad,
                         .threads = request.threads};
-    auto blocks = blocks_for(context, first, *all.days[chain.feedings.front()].ground, day, options,
-                             chain.feedings.size());
+    const FeedableGround& ground = *all.days[chain.feedings.front()].ground;
+    auto blocks = blocks_for(context, first, ground, day, options, chain.feedings.size());
     if (!blocks) return fail(blocks.error());
     chain.blocks = std::move(*blocks);
+    if (const auto wind = wind_of(all, chain)) {
+        options.azimuth_rad = wind;
+        auto along = blocks_for(context, first, ground, day, options, chain.feedings.size());
+        if (!along) return fail(along.error());
+        chain.blocks.insert(chain.blocks.end(), along->begin(), along->end());
+        options.azimuth_rad.reset();
+    }
     LastLines last = held_first(schedule, chain);
     if (const Site* under_way = block_under(chain.blocks, last.lines)) {
         chain.open = {*under_way};

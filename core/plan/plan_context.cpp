@@ -3,6 +3,7 @@
 #include "core/geometry/boolean_ops.h"
 #include "core/geometry/polygon.h"
 #include "core/ground/fed_ground.h"
+#include "core/plan/laying_wind.h"
 #include "core/plan/way_time.h"
 
 #include <algorithm>
@@ -172,7 +173,7 @@ void PlanContext::note(const Problems& found) {
     }
 }
 
-LineRequest PlanContext::line_request(const FeedableGround& ground, const Rig& rig,
+LineRequest PlanContext::line_request(const FeedableGround& ground, const Rig& rig, sys_days day,
                                       std::vector<LineRequest::Load> loads) const {
     const Settings& s = ranch_.settings;
     LineRequest request{.loads = std::move(loads),
@@ -181,7 +182,9 @@ LineRequest PlanContext::line_request(const FeedableGround& ground, const Rig& r
                         .heading_step_rad = s.heading_step_rad,
                         .max_candidates = static_cast<int>(s.max_candidates),
                         .gates = {},
-                        .gate_keep_m = s.gate_keep_m};
+                        .gate_keep_m = s.gate_keep_m,
+                        .wind_from_rad = laying_wind_from_rad(ranch_, rig, day),
+                        .discharge = rig.discharge};
     for (const Gate& gate : ranch_.gates) {
         if (ground.region.box().grown_by(100.0).contains(gate.at)) request.gates.push_back(gate.at);
     }
@@ -195,11 +198,13 @@ Result<const std::vector<Candidate>*> PlanContext::candidates(
     if (!ground) return fail(ground.error());
     std::string key =
         fmt::format("{}|{}", fmt::ptr(*ground), line_radius_m(rig, ranch_.settings).value_or(0.0));
+    if (const auto wind = laying_wind_from_rad(ranch_, rig, day))
+        key += fmt::format("|wind {} {}", *wind, static_cast<int>(rig.discharge));
     for (const auto& load : loads) key += fmt::format("|{}:{}", load.bales, load.length_m);
     auto& place = candidates_[key];
     if (!place) {
         place = std::make_unique<std::vector<Candidate>>(
-            candidate_lines(**ground, line_request(**ground, rig, loads)));
+            candidate_lines(**ground, line_request(**ground, rig, day, loads)));
     }
     return place.get();
 }

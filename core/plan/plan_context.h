@@ -46,8 +46,9 @@ class PlanContext {
     [[nodiscard]] Result<const FeedableGround*> dry_ground(PastureId pasture);
     // Ways open on a day for a rig with a full load.
     [[nodiscard]] const TravelMap& travel(sys_days day, const Rig& rig);
-    // What lines of these loads are held to on this ground.
+    // What lines of these loads are held to on this ground and day.
     [[nodiscard]] LineRequest line_request(const FeedableGround& ground, const Rig& rig,
+                                           sys_days day,
                                            std::vector<LineRequest::Load> loads) const;
     // Candidates for these loads on that day; lengths in metres. Empty when none is legal.
     [[nodiscard]] Result<const std::vector<Candidate>*> candidates(

@@ -4,6 +4,7 @@
 
 #include "core/base/require.h"
 #include "core/plan/daylight.h"
+#include "core/plan/describe.h"
 #include "core/plan/ground_loads.h"
 #include "core/plan/hay_lasts.h"
 #include "core/plan/laying_wind.h"

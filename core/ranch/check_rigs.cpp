@@ -1,5 +1,7 @@
-// What a rig does not say is filled by its method. A shredder throws a wider row and a down-wind
-// tail; those two widths are assumptions, as no measurement was found.
+// What a rig does not say is filled by its method. A shredder throws a wider row (an assumption)
+// and a tail that reaches 8 ft down-wind; a peeled bale falls at its own rate, about 4 lb/ft, where
+// a shredder lays 1.4 to 2.5 (common practice, no source).
+#include "core/base/units.h"
 #include "core/ranch/check_parts.h"
 #include "core/ranch/words.h"
 
@@ -14,7 +16,8 @@ namespace {
 
 constexpr double kUnrollWindrow_m = 1.2;  // about a bale's width
 constexpr double kShredWindrow_m = 2.0;
-constexpr double kShredDrift_m = 3.0;
+constexpr double kShredDrift_m = 8.0 * units::kMetersPerFoot;
+constexpr double kUnrollMost_kg_per_m = 4.0 * units::kKgPerPound / units::kMetersPerFoot;
 
 void fill_laying(RowReader& reader, Rig& rig) {
     const Rig usual;
@@ -22,7 +25,9 @@ void fill_laying(RowReader& reader, Rig& rig) {
     const auto least = reader.number("lay_kg_per_m_min", kLay);
     const auto most = reader.number("lay_kg_per_m_max", kLay);
     rig.lay_kg_per_m_min = least.value_or(std::min(usual.lay_kg_per_m_min, most.value_or(1e9)));
-    rig.lay_kg_per_m_max = most.value_or(std::max(usual.lay_kg_per_m_max, rig.lay_kg_per_m_min));
+    const double usual_most =
+        rig.method == Method::unroll ? kUnrollMost_kg_per_m : usual.lay_kg_per_m_max;
+    rig.lay_kg_per_m_max = most.value_or(std::max(usual_most, rig.lay_kg_per_m_min));
     if (rig.lay_kg_per_m_min <= rig.lay_kg_per_m_max) return;
     std::swap(rig.lay_kg_per_m_min, rig.lay_kg_per_m_max);
     reader.warn("least_above_most",

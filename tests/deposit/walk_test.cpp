@@ -162,6 +162,30 @@ TEST(CrossProfile, TailFallsDownWind) {
     EXPECT_NEAR(sum_of(cells), 1.0, 1e-12);
 }
 
+double reach_ft(const CrossProfile& profile, double edge_m, double side) {
+    double reach = 0.0;
+    for (const Strip& strip : profile) reach = std::max(reach, side * strip.offset_m - edge_m);
+    return reach / units::kMetersPerFoot;
+}
+
+// Common practice, no source: shredded hay drifts 4 to 8 ft down-wind of the row, and about 4 ft on
+// the machine's side with hardly a wind; unrolled hay reaches about 2.5 ft.
+TEST(CrossProfile, UsualReachIsThatOfTheTrade) {
+    const Rig rig = shredding_rig();
+    const double edge = rig.windrow_m / 2.0;
+    const CrossProfile windy = cross_profile(rig, TailSide::right, true);
+    EXPECT_NEAR(windy[3].offset_m - edge, 4.0 * units::kMetersPerFoot, 1e-9);
+    EXPECT_NEAR(reach_ft(windy, edge, 1.0), 8.0, 1e-9);
+    const CrossProfile still = cross_profile(rig, TailSide::right, false);
+    EXPECT_NEAR(reach_ft(still, edge, 1.0), 4.0, 1e-9);
+    Rig unroll;
+    for (const bool wind : {false, true}) {
+        const CrossProfile row = cross_profile(unroll, TailSide::both, wind);
+        EXPECT_NEAR(reach_ft(row, 0.0, 1.0), 2.5, 1e-9);
+        EXPECT_NEAR(reach_ft(row, 0.0, -1.0), 2.5, 1e-9);
+    }
+}
+
 // By hand: of 1 kg left 0.4 kg are fines, the rest lies 75 to 25 in windrow and tail.
 TEST(CrossProfile, FinesLieInTheTail) {
     const Rig rig = shredding_rig();
