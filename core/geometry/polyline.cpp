@@ -1,5 +1,6 @@
-// Plain walks along the pieces; the line-to-line distance is brute force with box rejection, since
-// the lines compared are short. Two pieces that do not cross are nearest at an end of one of them.
+// Plain walks along the pieces; the line-to-line distance is brute force with box rejection, eight
+// pieces at a time, since the lines compared are short. Two pieces that do not cross are nearest at
+// an end of one of them.
 #include "core/geometry/polyline.h"
 
 #include "core/base/require.h"
@@ -48,6 +49,40 @@ std::size_t segment_count(const Polyline& line) {
 
 Point segment_end(const Polyline& line, std::size_t i) {
     return line[std::min(i + 1, line.size() - 1)];
+}
+
+// Some pieces of a line that follow each other, and the box around them.
+struct PieceGroup {
+    std::size_t from = 0;
+    std::size_t to = 0;
+    Box box;
+};
+
+std::vector<PieceGroup> piece_groups(const Polyline& line) {
+    constexpr std::size_t kGroup = 8;
+    std::vector<PieceGroup> groups;
+    const std::size_t count = segment_count(line);
+    for (std::size_t from = 0; from < count; from += kGroup) {
+        PieceGroup group{from, std::min(count, from + kGroup), {}};
+        for (std::size_t i = group.from; i < group.to; ++i) group.box.add(line[i]);
+        group.box.add(segment_end(line, group.to - 1));
+        groups.push_back(group);
+    }
+    return groups;
+}
+
+// Least distance of segment p-q from the group's pieces; `cap` when they are farther.
+double distance_to_group_m(Point p, Point q, const Polyline& line, const PieceGroup& group,
+                           double cap) {
+    const Box near = box_of(p, q);
+    if (!near.grown_by(cap).meets(group.box)) return cap;
+    double least = cap;
+    for (std::size_t j = group.from; j < group.to; ++j) {
+        const Point d = segment_end(line, j);
+        if (!near.grown_by(least).meets(box_of(line[j], d))) continue;
+        least = std::min(least, segment_distance_m(p, q, line[j], d));
+    }
+    return least;
 }
 
 // The piece of a line, not empty, that comes nearest to p.
@@ -173,17 +208,19 @@ double distance_m(Point p, const Polyline& line) {
                         : std::sqrt(nearest_piece(p, line).square_m2);
 }
 
-double distance_m(const Polyline& a, const Polyline& b, double cap) {
-    const Box all_b = box_of(b);
+double distance_m(const Polyline& a, const Polyline& b, double cap, double floor) {
+    if (a.size() == 2 && b.size() == 2)
+        return std::min(cap, segment_distance_m(a[0], a[1], b[0], b[1]));
+    const std::vector<PieceGroup> groups_a = piece_groups(a);
+    const std::vector<PieceGroup> groups_b = piece_groups(b);
     double least = cap;
-    for (std::size_t i = 0; i < segment_count(a); ++i) {
-        const Box near = box_of(a[i], segment_end(a, i));
-        if (!near.grown_by(least).meets(all_b)) continue;
-        for (std::size_t j = 0; j < segment_count(b); ++j) {
-            const Point c = b[j];
-            const Point d = segment_end(b, j);
-            if (!near.grown_by(least).meets(box_of(c, d))) continue;
-            least = std::min(least, segment_distance_m(a[i], segment_end(a, i), c, d));
+    for (const PieceGroup& of_a : groups_a) {
+        for (const PieceGroup& of_b : groups_b) {
+            if (!of_a.box.grown_by(least).meets(of_b.box)) continue;
+            if (least < floor) return least;
+            for (std::size_t i = of_a.from; i < of_a.to; ++i)
+                least =
+                    std::min(least, distance_to_group_m(a[i], segment_end(a, i), b, of_b, least));
         }
     }
     return least;

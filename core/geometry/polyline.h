@@ -36,9 +36,11 @@ using MultiPolyline = std::vector<Polyline>;
 // Least distance from p to the line.
 [[nodiscard]] double distance_m(Point p, const Polyline& line);
 // Least distance between two lines, 0 where they cross; `cap` when they are at least that far apart
-// or one has no points. Cost: pairs of pieces whose boxes come nearer than the least so far.
+// or one has no points. Where it is below `floor` some distance below that may come back instead.
+// Cost: pairs of pieces whose boxes come nearer than the least so far.
 [[nodiscard]] double distance_m(const Polyline& a, const Polyline& b,
-                                double cap = std::numeric_limits<double>::infinity());
+                                double cap = std::numeric_limits<double>::infinity(),
+                                double floor = 0.0);
 [[nodiscard]] Box box_of(const Polyline& line);
 [[nodiscard]] Box box_of(Point a, Point b);
 // Whether two lines meet anywhere (ends included); pieces that lie in one line do not count. Cost:

@@ -7,11 +7,10 @@
 // lines then end at its corners.
 #include "core/lines/boundary_lines.h"
 
+#include "core/base/parallel.h"
 #include "core/geometry/boolean_ops.h"
-#include "core/lines/curve_runs.h"
 
 #include <algorithm>
-#include <iterator>
 #include <utility>
 
 namespace haylane {
@@ -44,32 +43,36 @@ int levels_a_spacing(const FeedableGround& ground) {
     return corner_count(ground.region.shape()) > kManyCorners ? 1 : 2;
 }
 
+// The ring so far inside the boundary, in runs.
+Result<Level> ring_at(const FeedableGround& ground, double inside_m, const RunRules& rules,
+                      double radius_m) {
+    const auto shrunk = erode(ground.region.shape(), inside_m);
+    if (!shrunk) return fail(shrunk.error());
+    if (shrunk->empty()) return Level{};
+    const auto round = rounded(*shrunk, radius_m);
+    if (!round) return fail(round.error());
+    return runs_along(ground, boundary_lines(*round), rules);
+}
+
 }  // namespace
 
-Result<std::vector<Candidate>> boundary_candidates(const FeedableGround& ground,
-                                                   const LineRequest& request, int wanted) {
-    if (ground.region.empty() || request.loads.empty() || wanted < 1)
-        return std::vector<Candidate>{};
+Result<CurveFamily> boundary_curves(const FeedableGround& ground, double line_radius_m,
+                                    double spacing_m, int threads) {
     CurveFamily rings{LineFamily::boundary, {}, levels_a_spacing(ground)};
-    const double radius = kRadiusMargin * request.line_radius_m;
-    const RunRules rules{request.line_radius_m, std::max(2.0, kChordRatio * radius),
-                         request.spacing_m, least_line_m(request)};
-    const double step = std::max(request.spacing_m, 1.0) / rings.levels_a_spacing;
+    if (ground.region.empty()) return rings;
+    const double radius = kRadiusMargin * line_radius_m;
+    const RunRules rules{line_radius_m, std::max(2.0, kChordRatio * radius), spacing_m};
+    const double step = std::max(spacing_m, 1.0) / rings.levels_a_spacing;
     const int count = static_cast<int>((kDeepest_m - kFirst_m) / step) + 1;
-    for (int k = 0; k < count; ++k) {
-        const auto shrunk = erode(ground.region.shape(), kFirst_m + step * k);
-        if (!shrunk) return fail(shrunk.error());
-        if (shrunk->empty()) break;
-        const auto round = rounded(*shrunk, radius);
-        if (!round) return fail(round.error());
-        Level level;
-        for (const Polyline& closed : boundary_lines(*round)) {
-            Level runs = runs_along(ground, closed, rules);
-            std::move(runs.begin(), runs.end(), std::back_inserter(level));
-        }
-        rings.levels.push_back(std::move(level));
+    std::vector<Result<Level>> made(static_cast<std::size_t>(count));
+    parallel_for(made.size(), threads, [&](std::size_t k) {
+        made[k] = ring_at(ground, kFirst_m + step * static_cast<double>(k), rules, radius);
+    });
+    for (Result<Level>& level : made) {
+        if (!level) return fail(level.error());
+        rings.levels.push_back(std::move(*level));
     }
-    return candidates_on(rings, request, wanted);
+    return rings;
 }
 
 }  // namespace haylane

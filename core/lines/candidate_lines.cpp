@@ -4,9 +4,9 @@
 // half of it those along contours where there are enough of both.
 #include "core/lines/candidate_lines.h"
 
-#include "core/lines/boundary_lines.h"
-#include "core/lines/contour_lines.h"
+#include "core/base/parallel.h"
 #include "core/lines/drivable.h"
+#include "core/lines/ground_curves.h"
 #include "core/lines/joins.h"
 #include "core/lines/straight_lines.h"
 
@@ -72,10 +72,13 @@ std::vector<Candidate> thinned(const std::vector<Candidate>& all, std::size_t mo
 
 std::vector<Candidate> judged(std::vector<Candidate> all, const FeedableGround& ground,
                               const LineRequest& request) {
-    std::erase_if(all, [&](const Candidate& candidate) {
-        return !keeps_every_rule(ground, candidate, request);
-    });
-    return all;
+    std::vector<char> keeps(all.size());
+    parallel_for(all.size(), request.threads,
+                 [&](std::size_t c) { keeps[c] = keeps_every_rule(ground, all[c], request); });
+    std::vector<Candidate> kept;
+    for (std::size_t c = 0; c < all.size(); ++c)
+        if (keeps[c] != 0) kept.push_back(std::move(all[c]));
+    return kept;
 }
 
 void append(std::vector<Candidate>& all, std::vector<Candidate> more) {
@@ -83,15 +86,12 @@ void append(std::vector<Candidate>& all, std::vector<Candidate> more) {
 }
 
 std::vector<Candidate> curved_candidates(const FeedableGround& ground, const LineRequest& request,
-                                         std::size_t share) {
-    if (request.line_radius_m <= 0.0) return {};
+                                         const GroundCurves& curves, std::size_t share) {
     const int wanted = static_cast<int>(share);
-    std::vector<Candidate> contour =
-        judged(contour_candidates(ground, request, wanted), ground, request);
-    std::vector<Candidate> boundary;
-    // Rings that cannot be made leave the other families, which always can.
-    if (auto found = boundary_candidates(ground, request, wanted))
-        boundary = judged(std::move(*found), ground, request);
+    const std::vector<Candidate> contour =
+        judged(candidates_on(curves.contour, request, wanted), ground, request);
+    const std::vector<Candidate> boundary =
+        judged(candidates_on(curves.boundary, request, wanted), ground, request);
     const std::size_t half = std::min(contour.size(), share / 2);
     std::vector<Candidate> curved = thinned(boundary, share - half, request);
     append(curved, thinned(contour, share - curved.size(), request));
@@ -122,9 +122,17 @@ MultiPolyline paths_of(const Candidate& candidate) {
 
 std::vector<Candidate> candidate_lines(const FeedableGround& ground, const LineRequest& request) {
     if (!is_sound(request)) return {};
+    return candidate_lines(
+        ground, request,
+        curves_on(ground, request.line_radius_m, request.spacing_m, request.threads));
+}
+
+std::vector<Candidate> candidate_lines(const FeedableGround& ground, const LineRequest& request,
+                                       const GroundCurves& given) {
+    if (!is_sound(request)) return {};
     const auto most = static_cast<std::size_t>(request.max_candidates);
     std::vector<Candidate> curved =
-        curved_candidates(ground, request, std::max<std::size_t>(1, most / kCurvedShare));
+        curved_candidates(ground, request, given, std::max<std::size_t>(1, most / kCurvedShare));
     const std::size_t left = most - curved.size();
     const std::vector<Candidate> straight =
         judged(straight_candidates(ground, request, static_cast<int>(left)), ground, request);

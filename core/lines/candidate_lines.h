@@ -50,11 +50,18 @@ struct LineRequest {
     Discharge discharge = Discharge::behind;
     double turn_radius_m = 0.0;        // for the ways between a load's lines; 0 = not judged
     const Region* drivable = nullptr;  // not owned; null = not judged
+    int threads = 1;                   // the lines do not depend on it
 };
+
+struct GroundCurves;
 
 // Deterministic; may be empty (the caller then says why). A load that fits no single line is split
 // into lines of at least one whole bale. Cost: about (headings x offsets x edges near a line).
 [[nodiscard]] std::vector<Candidate> candidate_lines(const FeedableGround& ground,
                                                      const LineRequest& request);
+// The same with the ground's curves (curves_on) for the request's radius and spacing at hand.
+[[nodiscard]] std::vector<Candidate> candidate_lines(const FeedableGround& ground,
+                                                     const LineRequest& request,
+                                                     const GroundCurves& curves);
 
 }  // namespace haylane

@@ -7,12 +7,11 @@
 // cut out.
 #include "core/lines/contour_lines.h"
 
-#include "core/lines/curve_runs.h"
+#include "core/base/parallel.h"
 #include "core/lines/isolines.h"
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <limits>
 #include <optional>
 #include <utility>
@@ -149,26 +148,20 @@ std::optional<Hills> hills_on(const FeedableGround& ground, const Smoothing& smo
 
 }  // namespace
 
-std::vector<Candidate> contour_candidates(const FeedableGround& ground, const LineRequest& request,
-                                          int wanted) {
-    if (ground.region.empty() || ground.terrain == nullptr || !ground.terrain->known() ||
-        request.loads.empty() || wanted < 1)
-        return {};
-    const Smoothing smoothing = smoothing_for(ground, request.line_radius_m);
-    const auto hills = hills_on(ground, smoothing, std::max(request.spacing_m, 1.0));
-    if (!hills) return {};
-    const RunRules rules{request.line_radius_m, std::max(2.0, smoothing.cell_m), request.spacing_m,
-                         least_line_m(request)};
+CurveFamily contour_curves(const FeedableGround& ground, double line_radius_m, double spacing_m,
+                           int threads) {
     CurveFamily contours{LineFamily::contour, {}, 2};
-    for (const MultiPolyline& lines : isolines(hills->elevation_m, hills->levels)) {
-        Level level;
-        for (const Polyline& line : lines) {
-            Level runs = runs_along(ground, line, rules);
-            std::move(runs.begin(), runs.end(), std::back_inserter(level));
-        }
-        contours.levels.push_back(std::move(level));
-    }
-    return candidates_on(contours, request, wanted);
+    if (ground.region.empty() || ground.terrain == nullptr || !ground.terrain->known())
+        return contours;
+    const Smoothing smoothing = smoothing_for(ground, line_radius_m);
+    const auto hills = hills_on(ground, smoothing, std::max(spacing_m, 1.0));
+    if (!hills) return contours;
+    const RunRules rules{line_radius_m, std::max(2.0, smoothing.cell_m), spacing_m};
+    const std::vector<MultiPolyline> traced = isolines(hills->elevation_m, hills->levels);
+    contours.levels.resize(traced.size());
+    parallel_for(traced.size(), threads,
+                 [&](std::size_t k) { contours.levels[k] = runs_along(ground, traced[k], rules); });
+    return contours;
 }
 
 }  // namespace haylane

@@ -4,10 +4,12 @@
 // piece has room and keeps the spacing from all lines laid so far.
 #include "core/lines/curve_runs.h"
 
+#include "core/base/parallel.h"
 #include "core/lines/loads.h"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <optional>
 #include <utility>
@@ -94,9 +96,66 @@ bool chunk_is_fine(const FeedableGround& ground, const Curve& curve, std::size_t
 Run run_between(const Polyline& points, std::size_t from, std::size_t to, std::size_t period) {
     Run run;
     for (std::size_t i = from; i <= to; ++i) run.path.push_back(points[i % period]);
-    run.length_m = std::max(0.0, length_m(run.path) - kRoomTrim_m);
+    run.along_m.push_back(0.0);
+    for (std::size_t i = 1; i < run.path.size(); ++i)
+        run.along_m.push_back(run.along_m.back() + distance_m(run.path[i - 1], run.path[i]));
+    run.length_m = std::max(0.0, run.along_m.back() - kRoomTrim_m);
     run.box = box_of(run.path);
     return run;
+}
+
+// Number of the run's point that ends the piece at a distance from its start.
+std::size_t piece_end(const Run& run, double at_m) {
+    const auto next = std::upper_bound(run.along_m.begin() + 1, run.along_m.end() - 1, at_m);
+    return static_cast<std::size_t>(next - run.along_m.begin());
+}
+
+Point place_on(const Run& run, double at_m) {
+    const std::size_t end = piece_end(run, at_m);
+    const double length = run.along_m[end] - run.along_m[end - 1];
+    const double share = length > 0.0 ? (at_m - run.along_m[end - 1]) / length : 0.0;
+    return lerp(run.path[end - 1], run.path[end], std::clamp(share, 0.0, 1.0));
+}
+
+Polyline part_of(const Run& run, double from_m, double to_m) {
+    Polyline part{place_on(run, from_m)};
+    for (std::size_t i = piece_end(run, from_m); run.along_m[i] < to_m && i + 1 < run.path.size();
+         ++i) {
+        if (run.path[i] != part.back()) part.push_back(run.path[i]);
+    }
+    const Point end = place_on(run, to_m);
+    if (end != part.back()) part.push_back(end);
+    return part;
+}
+
+Level runs_along_one(const FeedableGround& ground, const Polyline& traced, const RunRules& rules) {
+    Level level;
+    const double length = length_m(traced);
+    if (length < 8.0 * kFine_m * kChunk) return level;
+    const Curve curve = rounded(traced, rules.rounding_m);
+    std::vector<bool> fine;
+    for (std::size_t i = 0; i + (curve.closed ? 0 : 1) < curve.points.size(); i += kChunk)
+        fine.push_back(chunk_is_fine(ground, curve, i, rules.line_radius_m));
+    if (!curve.closed) fine.push_back(false);  // from the last point back to the first
+    const std::size_t n = fine.size();
+    const std::size_t period = n * kChunk;
+    const auto first_bad = std::find(fine.begin(), fine.end(), false);
+    if (first_bad == fine.end()) {  // a line on a whole ring keeps its ends a spacing apart
+        Run run = run_between(curve.points, 0, period, period);
+        run.length_m = std::max(0.0, run.length_m - rules.spacing_m);
+        level.push_back(std::move(run));
+        return level;
+    }
+    const auto start = static_cast<std::size_t>(first_bad - fine.begin());
+    for (std::size_t k = 1; k <= n; ++k) {
+        std::size_t to = k;
+        while (to < n && fine[(start + to) % n]) ++to;
+        if (to > k)
+            level.push_back(
+                run_between(curve.points, (start + k) * kChunk, (start + to) * kChunk, period));
+        k = to;
+    }
+    return level;
 }
 
 // A feeding under way.
@@ -117,7 +176,7 @@ Polyline with_even_vertices(const Polyline& part, double length) {
 
 CandidateLine line_on(const Run& run, double from_m, const LoadPiece& piece) {
     Polyline path =
-        with_even_vertices(part_of(run.path, from_m, from_m + piece.length_m), piece.length_m);
+        with_even_vertices(part_of(run, from_m, from_m + piece.length_m), piece.length_m);
     const double length = length_m(path);
     return {std::move(path), true, length, piece.load, piece.bales};
 }
@@ -150,7 +209,7 @@ void fill_beside(Block& block, const Level& level) {
         if (!piece || box_distance_m(block.first, run.box) >= least) continue;
         const double latest = std::max(0.0, run.length_m - piece->length_m);
         const double from = std::min(nearest_foot(block.first, run.path).along_m, latest);
-        const double away = distance_m(block.first, point_at(run.path, from));
+        const double away = distance_m(block.first, place_on(run, from));
         if (away >= least) continue;
         least = away;
         best = &run;
@@ -161,7 +220,7 @@ void fill_beside(Block& block, const Level& level) {
 
 // Whether two curves on different levels keep apart.
 bool are_apart(const Polyline& a, const Polyline& b, double least_m) {
-    return distance_m(a, b, least_m) >= least_m;
+    return distance_m(a, b, least_m, least_m) >= least_m;
 }
 
 // Whether lines from number `first` on keep apart from those before them and from each other,
@@ -196,9 +255,59 @@ struct Start {
     double from_m = 0.0;
 };
 
+// The shortest line the request can be cut into: one bale of some load.
+double least_line_m(const LineRequest& request) {
+    double least = std::numeric_limits<double>::infinity();
+    for (const LineRequest::Load& load : request.loads)
+        least = std::min(least, load.length_m / load.bales);
+    return least;
+}
+
+// The runs that can hold some line.
+struct Room {
+    double longest_m = 0.0;
+    double total_m = 0.0;
+    std::size_t runs = 0;
+};
+
+Room room_on(const CurveFamily& curves, double least_m) {
+    Room room;
+    for (const Level& level : curves.levels) {
+        for (const Run& run : level) {
+            if (run.length_m < least_m) continue;
+            room.longest_m = std::max(room.longest_m, run.length_m);
+            room.total_m += run.length_m;
+            ++room.runs;
+        }
+    }
+    return room;
+}
+
+std::vector<Start> starts_on(const CurveFamily& curves, const LoadQueue& queue, const Room& room,
+                             int wanted) {
+    std::vector<Start> starts;
+    const auto first = queue.fitting(room.longest_m);
+    if (!first) return starts;
+    const double step = std::max(first->length_m / 4.0, room.total_m / (1.5 * wanted));
+    const std::size_t stride =
+        std::max<std::size_t>(1, room.runs / static_cast<std::size_t>(wanted));
+    std::size_t number = 0;
+    for (std::size_t k = 0; k < curves.levels.size(); ++k) {
+        for (const Run& run : curves.levels[k]) {
+            const auto piece = queue.fitting(run.length_m);
+            if (!piece || number++ % stride != 0) continue;
+            const double slack = std::max(0.0, run.length_m - piece->length_m);
+            const int count = static_cast<int>(std::ceil(slack / step));
+            for (int i = 0; i <= count; ++i)
+                starts.push_back({k, &run, count > 0 ? slack * i / count : 0.0});
+        }
+    }
+    return starts;
+}
+
 std::optional<Candidate> feeding(const CurveFamily& curves, const Start& start,
                                  const LoadQueue& queue, const LineRequest& request) {
-    Block block{queue, point_at(start.run->path, start.from_m), 0, {}};
+    Block block{queue, place_on(*start.run, start.from_m), 0, {}};
     fill(block, *start.run, start.from_m);
     if (!keeps_spacing(block.lines, 0, request.spacing_m)) return std::nullopt;
     const auto count = static_cast<std::ptrdiff_t>(curves.levels.size());
@@ -219,36 +328,13 @@ std::optional<Candidate> feeding(const CurveFamily& curves, const Start& start,
 
 }  // namespace
 
-Level runs_along(const FeedableGround& ground, const Polyline& traced, const RunRules& rules) {
-    Level level;
-    const double length = length_m(traced);
-    if (length < std::max(rules.least_m, 8.0 * kFine_m * kChunk)) return level;
-    const Curve curve = rounded(traced, rules.rounding_m);
-    std::vector<bool> fine;
-    for (std::size_t i = 0; i + (curve.closed ? 0 : 1) < curve.points.size(); i += kChunk)
-        fine.push_back(chunk_is_fine(ground, curve, i, rules.line_radius_m));
-    if (!curve.closed) fine.push_back(false);  // from the last point back to the first
-    const std::size_t n = fine.size();
-    const std::size_t period = n * kChunk;
-    const auto first_bad = std::find(fine.begin(), fine.end(), false);
-    const auto keep = [&](Run run) {
-        if (run.length_m >= rules.least_m) level.push_back(std::move(run));
-    };
-    if (first_bad == fine.end()) {  // a line on a whole ring keeps its ends a spacing apart
-        Run run = run_between(curve.points, 0, period, period);
-        run.length_m -= rules.spacing_m;
-        keep(std::move(run));
-        return level;
+Level runs_along(const FeedableGround& ground, const MultiPolyline& traced, const RunRules& rules) {
+    Level all;
+    for (const Polyline& curve : traced) {
+        Level runs = runs_along_one(ground, curve, rules);
+        std::move(runs.begin(), runs.end(), std::back_inserter(all));
     }
-    const auto start = static_cast<std::size_t>(first_bad - fine.begin());
-    for (std::size_t k = 1; k <= n; ++k) {
-        std::size_t to = k;
-        while (to < n && fine[(start + to) % n]) ++to;
-        if (to > k)
-            keep(run_between(curve.points, (start + k) * kChunk, (start + to) * kChunk, period));
-        k = to;
-    }
-    return level;
+    return all;
 }
 
 Polyline smoothed(const Polyline& line, double rounding_m) {
@@ -258,46 +344,21 @@ Polyline smoothed(const Polyline& line, double rounding_m) {
     return with_even_vertices(curve.points, length_m(curve.points));
 }
 
-double least_line_m(const LineRequest& request) {
-    double least = std::numeric_limits<double>::infinity();
-    for (const LineRequest::Load& load : request.loads)
-        least = std::min(least, load.length_m / load.bales);
-    return least;
-}
-
 std::vector<Candidate> candidates_on(const CurveFamily& curves, const LineRequest& request,
                                      int wanted) {
-    std::vector<Candidate> found;
-    double longest = 0.0;
-    double total = 0.0;
-    std::size_t runs = 0;
-    for (const Level& level : curves.levels) {
-        for (const Run& run : level) {
-            longest = std::max(longest, run.length_m);
-            total += run.length_m;
-            ++runs;
-        }
-    }
-    const LoadQueue queue(request.loads, longest);
-    const auto first = queue.fitting(longest);
-    if (!first || wanted < 1) return found;
-    const double step = std::max(first->length_m / 4.0, total / (1.5 * wanted));
-    const std::size_t stride = std::max<std::size_t>(1, runs / static_cast<std::size_t>(wanted));
-    std::size_t number = 0;
-    for (std::size_t k = 0; k < curves.levels.size(); ++k) {
-        for (const Run& run : curves.levels[k]) {
-            const auto piece = queue.fitting(run.length_m);
-            if (!piece || number++ % stride != 0) continue;
-            const double slack = std::max(0.0, run.length_m - piece->length_m);
-            const int count = static_cast<int>(std::ceil(slack / step));
-            for (int i = 0; i <= count; ++i) {
-                const double from = count > 0 ? slack * i / count : 0.0;
-                auto one = feeding(curves, {k, &run, from}, queue, request);
-                if (one) found.push_back(std::move(*one));
-            }
-        }
-    }
-    return found;
+    if (wanted < 1) return {};
+    const Room room = room_on(curves, least_line_m(request));
+    const LoadQueue queue(request.loads, room.longest_m);
+    const std::vector<Start> starts = starts_on(curves, queue, room, wanted);
+    std::vector<std::vector<Candidate>> found(starts.size());  // one or none from each
+    parallel_for(starts.size(), request.threads, [&](std::size_t s) {
+        if (auto one = feeding(curves, starts[s], queue, request))
+            found[s].push_back(std::move(*one));
+    });
+    std::vector<Candidate> all;
+    for (std::vector<Candidate>& one : found)
+        std::move(one.begin(), one.end(), std::back_inserter(all));
+    return all;
 }
 
 }  // namespace haylane

@@ -12,7 +12,8 @@ namespace haylane {
 // Part of a curve that may be driven, in the curve's direction: points half a metre apart.
 struct Run {
     Polyline path;
-    double length_m = 0.0;  // room for lines
+    std::vector<double> along_m;  // of each point from the first
+    double length_m = 0.0;        // room for lines
     Box box;
 };
 
@@ -22,21 +23,17 @@ struct RunRules {
     double line_radius_m = 0.0;  // least radius of a curve
     double rounding_m = 2.0;     // half the width of the moving average that takes kinks out
     double spacing_m = 12.0;     // the ends of a run right round a ring keep this apart
-    double least_m = 0.0;        // shorter runs are left out
 };
 
-// The runs of one traced curve; a ring repeats its first point. Left out is what still bends too
+// The runs of traced curves; a ring repeats its first point. Left out is what still bends too
 // much, leaves the ground or is too steep; a curve too short for rounding has none. Cost: linear in
-// its length.
-[[nodiscard]] Level runs_along(const FeedableGround& ground, const Polyline& traced,
+// their length.
+[[nodiscard]] Level runs_along(const FeedableGround& ground, const MultiPolyline& traced,
                                const RunRules& rules);
 
 // The line with its kinks spread over about `rounding_m` to each side, vertices even and at most
 // 2 m apart; an open line keeps its ends. One shorter than 4 m comes back as it is.
 [[nodiscard]] Polyline smoothed(const Polyline& line, double rounding_m);
-
-// The shortest line the request can be cut into: one bale of some load. Needs loads.
-[[nodiscard]] double least_line_m(const LineRequest& request);
 
 struct CurveFamily {
     LineFamily family = LineFamily::boundary;
@@ -45,7 +42,8 @@ struct CurveFamily {
 };
 
 // At most about twice `wanted` ways, in order of levels; a level too near the lines laid so far is
-// passed over. The caller still judges lines (line_faults) and thins.
+// passed over. Loads need bales and a length. The caller still judges lines (line_faults) and
+// thins. Cost: for each start, the levels on both sides until the loads are laid.
 [[nodiscard]] std::vector<Candidate> candidates_on(const CurveFamily& curves,
                                                    const LineRequest& request, int wanted);
 

@@ -1,5 +1,6 @@
 #include "core/plan/plan_context.h"
 
+#include "core/base/parallel.h"
 #include "core/geometry/boolean_ops.h"
 #include "core/geometry/polygon.h"
 #include "core/ground/fed_ground.h"
@@ -48,10 +49,12 @@ std::string conditions_key(const Ranch& ranch, const TravelConditions& c) {
 
 }  // namespace
 
-PlanContext::PlanContext(const Ranch& ranch, std::vector<std::string> blocked, UserHand hand)
+PlanContext::PlanContext(const Ranch& ranch, std::vector<std::string> blocked, UserHand hand,
+                         int threads)
     : ranch_(ranch),
       blocked_(std::move(blocked)),
       hand_(std::move(hand)),
+      threads_(threads),
       terrain_(ranch.terrain ? Terrain(*ranch.terrain) : Terrain()) {}
 
 PlanContext::GroundDay PlanContext::ground_day(PastureId pasture, sys_days day) const {
@@ -138,13 +141,16 @@ ReachableLines PlanContext::reachable(const std::vector<Candidate>& all, sys_day
     const auto [at, fresh] = reachable_.try_emplace(key);
     Reachable& place = at->second;
     if (fresh) {
-        for (const Candidate& candidate : all) {
-            const double time = way_time_s(map, pasture, yards, candidate);
-            if (!std::isfinite(time)) continue;
-            place.some.push_back(candidate);
-            place.way_s.push_back(time);
+        std::vector<double> times(all.size());
+        parallel_for(all.size(), threads_,
+                     [&](std::size_t c) { times[c] = way_time_s(map, pasture, yards, all[c]); });
+        const bool reaches_all = std::all_of(times.begin(), times.end(),
+                                             [](double time) { return std::isfinite(time); });
+        for (std::size_t c = 0; c < all.size(); ++c) {
+            if (!std::isfinite(times[c])) continue;
+            if (!reaches_all) place.some.push_back(all[c]);
+            place.way_s.push_back(times[c]);
         }
-        if (place.some.size() == all.size()) place.some.clear();
     }
     return {place.way_s.size() == all.size() ? &all : &place.some, &place.way_s};
 }
@@ -184,7 +190,8 @@ LineRequest PlanContext::line_request(const FeedableGround& ground, const Rig& r
                         .gates = {},
                         .gate_keep_m = s.gate_keep_m,
                         .wind_from_rad = laying_wind_from_rad(ranch_, rig, day),
-                        .discharge = rig.discharge};
+                        .discharge = rig.discharge,
+                        .threads = threads_};
     for (const Gate& gate : ranch_.gates) {
         if (ground.region.box().grown_by(100.0).contains(gate.at)) request.gates.push_back(gate.at);
     }
@@ -204,9 +211,16 @@ Result<const std::vector<Candidate>*> PlanContext::candidates(
     auto& place = candidates_[key];
     if (!place) {
         place = std::make_unique<std::vector<Candidate>>(
-            candidate_lines(**ground, line_request(**ground, rig, day, loads)));
+            candidate_lines(**ground, line_request(**ground, rig, day, loads),
+                            curves(**ground, line_radius_m(rig, ranch_.settings).value_or(0.0))));
     }
     return place.get();
+}
+
+const GroundCurves& PlanContext::curves(const FeedableGround& ground, double line_radius_m) {
+    const auto [at, fresh] = curves_.try_emplace({&ground, line_radius_m});
+    if (fresh) at->second = curves_on(ground, line_radius_m, ranch_.settings.spacing_m, threads_);
+    return at->second;
 }
 
 bool has_shelter(const Ranch& ranch, PastureId pasture) {

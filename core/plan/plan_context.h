@@ -9,6 +9,7 @@
 #include "core/ground/terrain.h"
 #include "core/haul/travel_map.h"
 #include "core/lines/candidate_lines.h"
+#include "core/lines/ground_curves.h"
 #include "core/plan/ground_need.h"
 #include "core/plan/user_hand.h"
 #include "core/ranch/ranch.h"
@@ -30,7 +31,8 @@ struct ReachableLines {
 
 class PlanContext {
   public:
-    PlanContext(const Ranch& ranch, std::vector<std::string> blocked, UserHand hand = {});
+    PlanContext(const Ranch& ranch, std::vector<std::string> blocked, UserHand hand = {},
+                int threads = 1);
 
     [[nodiscard]] const Ranch& ranch() const { return ranch_; }
     [[nodiscard]] const Terrain& terrain() const { return terrain_; }
@@ -76,16 +78,19 @@ class PlanContext {
                                                                   const GroundNeed& need);
     [[nodiscard]] Result<FeedableGround> narrowed(PastureId pasture, FeedableGround ground,
                                                   const GroundNeed& need);
+    [[nodiscard]] const GroundCurves& curves(const FeedableGround& ground, double line_radius_m);
     void note(const Problems& found);
 
     const Ranch& ranch_;
     std::vector<std::string> blocked_;
     UserHand hand_;
+    int threads_;
     Terrain terrain_;
     std::map<std::tuple<int, double, bool, std::vector<const ForbiddenGround*>, GroundNeed>,
              std::unique_ptr<FeedableGround>>
         grounds_;
     std::map<std::pair<int, double>, std::unique_ptr<ShelteredGround>> sheltered_;
+    std::map<std::pair<const FeedableGround*, double>, GroundCurves> curves_;
     std::map<std::string, std::unique_ptr<TravelMap>> travel_;
     std::map<std::string, std::unique_ptr<std::vector<Candidate>>> candidates_;
     struct Reachable {

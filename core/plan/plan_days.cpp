@@ -55,7 +55,8 @@ class Planner {
   public:
     Planner(const CheckedRanch& checked, const PlanRequest& request)
         : checked_(checked), ranch_(checked.ranch), request_(request) {
-        kept_.context = std::make_unique<PlanContext>(checked.ranch, request.blocked, request.hand);
+        kept_.context = std::make_unique<PlanContext>(checked.ranch, request.blocked, request.hand,
+                                                      request.threads);
     }
 
     Result<KeptPlan> run() {

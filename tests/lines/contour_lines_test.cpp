@@ -22,7 +22,13 @@ LineRequest request_for(double radius_m) {
     return request;
 }
 
-// Those of contour_candidates that the judge of lines passes, all looked at by the slow judge.
+std::vector<Candidate> contour_candidates(const FeedableGround& ground, const LineRequest& request,
+                                          int wanted) {
+    const CurveFamily curves = contour_curves(ground, request.line_radius_m, request.spacing_m);
+    return candidates_on(curves, request, wanted);
+}
+
+// Those that the judge of lines passes, all looked at by the slow judge.
 std::vector<Candidate> sound_ones(const test::RawMap& map, const LineRequest& request, int wanted) {
     const FeedableGround ground = ground_of(map, *map.terrain);
     std::vector<Candidate> all = contour_candidates(ground, request, wanted);
