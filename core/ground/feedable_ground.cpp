@@ -16,6 +16,7 @@ namespace haylane {
 namespace {
 
 constexpr double kDriveFromFence_m = 1.0;
+constexpr double kOverlap_m2 = 100.0;    // pastures that share more lie in each other
 constexpr double kThinObstacle_m = 0.5;  // each side of water drawn as a line
 constexpr double kProvenCell_m = 5.0 + 1e-6;
 constexpr double kProofPoints = 40000.0;  // at most about so many places are looked at
@@ -58,6 +59,23 @@ Result<Shapes> grown(const OffLimits& item, double area_distance, double thin_di
 void add_soft_ground(Shapes& shapes, const Ranch& ranch, const Box& box) {
     for (const SoftGround& soft : ranch.soft)
         if (box.meets(box_of(soft.area))) shapes.push_back(soft.area);
+}
+
+// Smaller pastures fenced off inside this one, with room to drive along their fence.
+Result<void> add_pastures_inside(const Ranch& ranch, PastureId pasture, Shapes& shapes) {
+    const MultiPolygon& own = ranch[pasture].shape;
+    for (std::size_t q = 0; q < ranch.pastures.size(); ++q) {
+        const MultiPolygon& other = ranch.pastures[q].shape;
+        if (q == pasture.index() || !box_of(own).meets(box_of(other))) continue;
+        if (area_m2(other) > area_m2(own)) continue;
+        const Result<MultiPolygon> shared = intersect(own, other);
+        if (!shared) return fail(shared.error());
+        if (area_m2(*shared) < kOverlap_m2) continue;
+        Result<MultiPolygon> kept = buffer_shape(other, kDriveFromFence_m);
+        if (!kept) return fail(kept.error());
+        shapes.push_back(std::move(*kept));
+    }
+    return {};
 }
 
 bool blocks_driving(OffLimitsKind kind) {
@@ -213,6 +231,7 @@ Result<MultiPolygon> drivable_ground(const Ranch& ranch, PastureId pasture, bool
         std::move(shapes->begin(), shapes->end(), std::back_inserter(taken));
     }
     if (thaw) add_soft_ground(taken, ranch, box);
+    if (auto added = add_pastures_inside(ranch, pasture, taken); !added) return fail(added.error());
     return what_is_left(shape, kDriveFromFence_m, taken);
 }
 

@@ -43,7 +43,8 @@ struct FeedableGround {
                                                      const GroundConditions& conditions);
 // Where one may drive off trails inside a pasture: off water, wetland and buildings (the shape
 // itself; one drawn as a line or point counts as half a metre to each side), at least 1 m from the
-// fence, off soft ground on thaw days. Steepness is not in it.
+// fence and from smaller pastures fenced off inside it, off soft ground on thaw days. Steepness is
+// not in it.
 [[nodiscard]] Result<MultiPolygon> drivable_ground(const Ranch& ranch, PastureId pasture,
                                                    bool thaw);
 

@@ -1,6 +1,5 @@
 // Straight moves run between points of a pasture that see each other (Lozano-Perez and Wesley 1979,
 // CACM 22:560-570); trails are joined where the angle fits the two speeds (Snell's law).
-#include "core/geometry/boolean_ops.h"
 #include "core/ground/feedable_ground.h"
 #include "core/haul/travel_graph_builder.h"
 
@@ -18,18 +17,7 @@ MultiPolygon TravelGraphBuilder::free_ground(std::size_t p) {
                                    ground.error().remedy});
         return {};
     }
-    MultiPolygon free = *ground;
-    const MultiPolygon& shape = ranch_.pastures[p].shape;
-    for (std::size_t q = 0; q < ranch_.pastures.size(); ++q) {
-        const MultiPolygon& other = ranch_.pastures[q].shape;
-        if (q == p || !box_of(shape).meets(box_of(other))) continue;
-        const Result<MultiPolygon> shared = intersect(shape, other);
-        if (!shared || area_m2(*shared) < kOverlapM2 || area_m2(other) > area_m2(shape)) continue;
-        const Result<MultiPolygon> kept = buffer_shape(other, kFenceGapM);
-        if (!kept) continue;
-        if (Result<MultiPolygon> rest = subtract(free, *kept)) free = std::move(*rest);
-    }
-    return free;
+    return *ground;
 }
 
 void TravelGraphBuilder::enter(const FreeSpace& space, int node, double limit_m,

@@ -11,9 +11,8 @@
 
 namespace haylane {
 
-inline constexpr double kSameM = 0.01;       // marks nearer than this are one
-inline constexpr double kFenceGapM = 1.0;    // straight moves keep off fences
-inline constexpr double kOverlapM2 = 100.0;  // pastures that share more lie in each other
+inline constexpr double kSameM = 0.01;     // marks nearer than this are one
+inline constexpr double kFenceGapM = 1.0;  // straight moves keep off fences
 
 struct Mark {
     double along_m = 0.0;
