@@ -1,8 +1,6 @@
-// A line's radius is that of the tractor's way. A machine towed with its axle a hitch length behind
-// runs on sqrt(R^2 - hitch^2) in a steady turn (plane kinematics), so R = hypot(turn, hitch) keeps
-// the machine itself on no less than the turning radius and never jack-knifes it.
 #include "core/ranch/ranch.h"
 
+#include "core/ranch/rig_turning.h"
 #include "core/ranch/words.h"
 
 #include <algorithm>
@@ -32,9 +30,8 @@ std::string_view to_string(Source value) { return word_of(kSourceWords, value); 
 
 std::optional<double> line_radius_m(const Rig& rig, const Settings& settings) {
     if (rig.line_rule == LineRule::straight) return std::nullopt;
-    const double turn_m = std::hypot(rig.turn_radius_m, rig.hitch_m);
     const double usual_m = rig.line_rule == LineRule::wide ? settings.wide_radius_m : 0.0;
-    return std::max(turn_m, rig.feed_radius_m.value_or(usual_m));
+    return std::max(driven_radius_m(rig), rig.feed_radius_m.value_or(usual_m));
 }
 
 double fence_strip_m(const Rig& rig, const Settings& settings) {

@@ -2,6 +2,8 @@
 // values.
 #include "core/ranch/ranch.h"
 
+#include "core/ranch/rig_turning.h"
+
 #include <cmath>
 
 #include <gtest/gtest.h>
@@ -64,6 +66,26 @@ TEST(Words, AreTheOnesOfTheManual) {
     EXPECT_EQ(to_string(Method::shred), "shred");
     EXPECT_EQ(to_string(LineRule::wide), "wide");
     EXPECT_EQ(to_string(Source::recalled), "recalled");
+}
+
+// Worked rows of a one-axle trailer in a steady turn, R_t = sqrt(R^2 - L^2) (plane kinematics;
+// survey Sayers 1986, TRR 1052:53-62): a rig that turns on R_t with its machine on L drives on R.
+TEST(RigTurning, KeepsTheTrailerOnTheRigsOwnRadius) {
+    struct Row {
+        double tractor_m, hitch_m, trailer_m;
+    };
+    for (const Row& row :
+         {Row{8.0, 5.0, 6.244997998}, Row{6.0, 4.0, 4.472135955}, Row{10.0, 6.0, 8.0}}) {
+        Rig rig;
+        rig.turn_radius_m = row.trailer_m;
+        rig.hitch_m = row.hitch_m;
+        EXPECT_NEAR(driven_radius_m(rig), row.tractor_m, 1e-8);
+        EXPECT_NEAR(off_tracking_m(rig), row.tractor_m - row.trailer_m, 1e-8);
+    }
+    Rig carried;
+    carried.turn_radius_m = 7.0;
+    EXPECT_EQ(driven_radius_m(carried), 7.0);
+    EXPECT_EQ(off_tracking_m(carried), 0.0);
 }
 
 }  // namespace
