@@ -55,12 +55,10 @@ std::vector<std::size_t> even_first(std::size_t count, std::size_t most) {
 // those that cannot.
 std::vector<Candidate> thinned(const std::vector<Candidate>& all, std::size_t most,
                                const LineRequest& request) {
-    const bool judge = request.turn_radius_m > 0.0 && request.drivable != nullptr;
     std::vector<std::pair<std::size_t, Candidate>> kept;
     for (const std::size_t k : even_first(all.size(), most)) {
         if (kept.size() == most) break;
-        std::optional<Candidate> one = judge ? joined(all[k], request) : all[k];
-        if (one) kept.emplace_back(k, std::move(*one));
+        if (auto one = joined(all[k], request)) kept.emplace_back(k, std::move(*one));
     }
     std::sort(kept.begin(), kept.end(),
               [](const auto& a, const auto& b) { return a.first < b.first; });

@@ -27,6 +27,7 @@ enum class LineFamily { straight, boundary, contour, site };
 struct Candidate {
     std::vector<CandidateLine> lines;
     LineFamily family = LineFamily::straight;
+    double joins_m = 0.0;  // driven between the lines of its loads; 0 when not judged
 };
 
 // The lines' paths, in driving order.

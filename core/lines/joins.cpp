@@ -12,7 +12,6 @@
 
 #include <algorithm>
 #include <array>
-#include <iterator>
 #include <limits>
 #include <span>
 #include <utility>
@@ -37,8 +36,10 @@ bool goes_on(const Polyline& a, const Polyline& b, double radius_m) {
     return max_curvature_per_m(bend) * radius_m <= 1.0 + kRounding;
 }
 
-// The shortest way from the end of `from` to the start of `to` that may be driven.
-std::optional<Polyline> way_between(const Polyline& from, const Polyline& to, Lines laid,
+// The shortest way from the end of `from` to the start of `to` that may be driven. `Hay` is any
+// that crosses_hay takes.
+template <class Hay>
+std::optional<Polyline> way_between(const Polyline& from, const Polyline& to, const Hay& laid,
                                     double radius_m, const Region& drivable) {
     if (goes_on(from, to, radius_m)) return Polyline{from.back()};
     const Pose end{from.back(), angle_rad(from[from.size() - 2], from.back())};
@@ -58,6 +59,12 @@ std::optional<Polyline> way_between(const Polyline& from, const Polyline& to, Li
 
 bool begins_load(Lines lines, std::size_t i) {
     return i == 0 || lines[i].load != lines[i - 1].load;
+}
+
+bool has_joins(Lines lines) {
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        if (!begins_load(lines, i)) return true;
+    return false;
 }
 
 CandidateLine turned(CandidateLine line) {
@@ -147,38 +154,26 @@ Layer next_layer(const Layer& before, Lines lines, const LineRequest& request,
 
 }  // namespace
 
-std::optional<std::vector<Polyline>> joins(const Candidate& candidate, double turn_radius_m,
-                                           const Region& drivable) {
+std::optional<Polyline> join(const Polyline& from, const Polyline& to, const MultiPolyline& hay,
+                             double turn_radius_m, const Region& drivable) {
     require(turn_radius_m > 0.0, "a turning radius must be above 0");
-    const Lines lines(candidate.lines);
-    std::vector<Polyline> all;
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        if (begins_load(lines, i)) {
-            all.emplace_back();
-            continue;
-        }
-        auto way =
-            way_between(lines[i - 1].path, lines[i].path, lines.first(i), turn_radius_m, drivable);
-        if (!way) return std::nullopt;
-        all.push_back(std::move(*way));
-    }
-    return all;
+    return way_between(from, to, hay, turn_radius_m, drivable);
 }
 
 std::optional<Candidate> joined(const Candidate& candidate, const LineRequest& request) {
-    require(request.turn_radius_m > 0.0 && request.drivable != nullptr,
-            "joins need a turning radius and ground to drive on");
-    const Turning turning{request.turn_radius_m, *request.drivable};
     const Lines lines(candidate.lines);
+    if (request.turn_radius_m <= 0.0 || request.drivable == nullptr || !has_joins(lines))
+        return candidate;
+    const Turning turning{request.turn_radius_m, *request.drivable};
     std::vector<Layer> layers;
     layers.reserve(lines.size());
     for (std::size_t i = 0; i < lines.size(); ++i)
         layers.push_back(
             next_layer(i == 0 ? Layer{} : layers.back(), lines.first(i + 1), request, turning));
     Candidate driven = candidate;
-    if (layers.empty()) return driven;
     std::size_t d = is_better(layers.back()[1], layers.back()[0]) ? 1 : 0;
     if (!layers.back()[d].can_be_driven()) return std::nullopt;
+    driven.joins_m = layers.back()[d].joins_m;
     for (std::size_t i = lines.size(); i-- > 0;) {
         if (d == 1) driven.lines[i] = turned(std::move(driven.lines[i]));
         d = layers[i][d].before;

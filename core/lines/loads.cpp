@@ -55,6 +55,15 @@ std::vector<Ranked> farthest_first(std::vector<CandidateLine> lines, const LineR
     return ranked;
 }
 
+template <class Laid, class PathOf>
+bool crosses_any(const Polyline& way, const Laid& laid, const PathOf& path_of) {
+    const double length = length_m(way);
+    if (length <= 2.0 * kTouch_m) return false;
+    const Polyline inner = part_of(way, kTouch_m, length - kTouch_m);
+    return std::any_of(laid.begin(), laid.end(),
+                       [&](const auto& line) { return lines_cross(inner, path_of(line)); });
+}
+
 }  // namespace
 
 LoadQueue::LoadQueue(const std::vector<LineRequest::Load>& loads, double longest_m)
@@ -103,11 +112,12 @@ std::optional<Candidate> in_driving_order(std::vector<CandidateLine> lines,
 }
 
 bool crosses_hay(const Polyline& way, std::span<const CandidateLine> laid) {
-    const double length = length_m(way);
-    if (length <= 2.0 * kTouch_m) return false;
-    const Polyline inner = part_of(way, kTouch_m, length - kTouch_m);
-    return std::any_of(laid.begin(), laid.end(),
-                       [&](const CandidateLine& line) { return lines_cross(inner, line.path); });
+    return crosses_any(way, laid,
+                       [](const CandidateLine& line) -> const Polyline& { return line.path; });
+}
+
+bool crosses_hay(const Polyline& way, const MultiPolyline& laid) {
+    return crosses_any(way, laid, [](const Polyline& line) -> const Polyline& { return line; });
 }
 
 bool may_start(const CandidateLine& line, std::span<const CandidateLine> laid,

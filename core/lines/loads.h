@@ -45,6 +45,7 @@ class LoadQueue {
 
 // Whether a way crosses lines already laid; it may begin and end beside one.
 [[nodiscard]] bool crosses_hay(const Polyline& way, std::span<const CandidateLine> laid);
+[[nodiscard]] bool crosses_hay(const Polyline& way, const MultiPolyline& laid);
 
 // Whether a line may be laid after `laid`, driven as it stands: its start keeps away from gates and
 // the straight way to it, from the line before or for a new load from the nearest gate, crosses

@@ -1,11 +1,13 @@
 // A day takes up where the last one stopped: on the same swath when a spacing and the next piece
 // still fit, else on the next swath. A day whose lines cannot be driven in a good order (a start
-// too near a gate) leaves the swath it began on and tries the next.
+// too near a gate, no room to turn from line to line) leaves the swath it began on and tries the
+// next.
 #include "core/lines/site_lines.h"
 
 #include "core/base/parallel.h"
 #include "core/base/units.h"
 #include "core/lines/headings.h"
+#include "core/lines/joins.h"
 #include "core/lines/loads.h"
 
 #include <algorithm>
@@ -45,6 +47,7 @@ class Filler {
             auto lines = lines_from(day, at);
             if (lines.empty()) return std::nullopt;
             auto ordered = in_driving_order(std::move(lines), *day.request);
+            if (ordered) ordered = joined(*ordered, *day.request);
             if (!ordered) continue;
             place = {at.swath, at.along_m + day.request->spacing_m, at.swath};
             return ordered;

@@ -48,8 +48,7 @@ inline std::string broken_way(const FeedableGround& ground, const LineRequest& r
             (way.family == LineFamily::boundary || way.family == LineFamily::contour))
             return "a curve in a straight family or the other way round";
     }
-    if (request.drivable != nullptr && way.family != LineFamily::site &&
-        !joins(way, request.turn_radius_m, *request.drivable))
+    if (request.drivable != nullptr && !joins(way, request.turn_radius_m, *request.drivable))
         return "cannot be driven";
     return broken_loads(request, way);
 }

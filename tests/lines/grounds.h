@@ -3,9 +3,12 @@
 
 #include "core/base/random.h"
 #include "core/lines/candidate_lines.h"
+#include "core/lines/joins.h"
 #include "tests/support/line_rules.h"
 
 #include <cmath>
+#include <optional>
+#include <utility>
 
 #include <gtest/gtest.h>
 
@@ -43,6 +46,24 @@ Terrain terrain_over(const Box& box, Height height_m) {
             data.elevation_m(i, j) =
                 static_cast<float>(height_m(data.elevation_m.grid.center(i, j)));
     return Terrain(data);
+}
+
+// For each line of a way of laying, the join to it; empty for a load's first line. nullopt when
+// some join cannot be driven.
+inline std::optional<std::vector<Polyline>> joins(const Candidate& candidate, double radius_m,
+                                                  const Region& drivable) {
+    std::vector<Polyline> all;
+    MultiPolyline hay;
+    for (std::size_t i = 0; i < candidate.lines.size(); ++i) {
+        const CandidateLine& line = candidate.lines[i];
+        const bool begins = i == 0 || line.load != candidate.lines[i - 1].load;
+        auto way = begins ? std::optional(Polyline{})
+                          : join(hay.back(), line.path, hay, radius_m, drivable);
+        if (!way) return std::nullopt;
+        all.push_back(std::move(*way));
+        hay.push_back(line.path);
+    }
+    return all;
 }
 
 }  // namespace haylane::test

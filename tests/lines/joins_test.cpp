@@ -11,6 +11,8 @@
 namespace haylane {
 namespace {
 
+using test::joins;
+
 CandidateLine straight(Point from, Point to, int load = 0) {
     return {{from, to}, false, distance_m(from, to), load, 1};
 }
