@@ -124,16 +124,14 @@ LegWork LoadWalk::lay() const {
     if (total <= 0.0) return sum;
     const double kg_per_m = in_.hay_kg / total;
     double kg = in_.rig->mass_kg + in_.hay_kg;
-    const Polyline* last = nullptr;
-    for (const Polyline& line : in_.lines) {
-        if (line.empty()) continue;
-        if (last) walk({last->back(), line.front()}, pasture_drive(kg), sum);
+    for (std::size_t i = 0; i < in_.lines.size(); ++i) {
+        const Polyline& line = in_.lines[i];
+        if (i < in_.joins.size()) walk(in_.joins[i], pasture_drive(kg), sum);
         Drive drive = lay_drive(kg_per_m);
         drive.kg_start = kg;
         kg -= kg_per_m * length_m(line);
         drive.kg_end = kg;
         walk(line, drive, sum);
-        last = &line;
     }
     return sum;
 }

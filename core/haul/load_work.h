@@ -35,7 +35,10 @@ struct LoadInput {
     double hay_kg = 0.0;  // as fed on board at the start
     int bales = 0;
     Wrap wrap = Wrap::net;
-    std::vector<Polyline> lines;  // in driving order; joins between them are driven straight
+    std::vector<Polyline> lines;  // in driving order
+    // By line: the way to its start from the end of the line before; none for the first, or where
+    // it goes on where that one ended.
+    std::vector<Polyline> joins;
     const Route* out = nullptr;   // yard to the first line's start
     const Route* back = nullptr;  // last line's end to the yard
     bool first_load = false;      // warm-up and hook-up count here

@@ -322,6 +322,12 @@ std::vector<GateId> TravelMap::gates_of(PastureId pasture) const {
     return impl_->graph.gates_of[pasture.index()];
 }
 
+const FreeSpace& TravelMap::space(PastureId pasture) const {
+    return impl_->graph.pastures[pasture.index()].space;
+}
+
+double TravelMap::field_m_per_s() const { return impl_->field_m_per_s; }
+
 const Problems& TravelMap::problems() const { return impl_->graph.problems; }
 
 Polyline Route::path() const {

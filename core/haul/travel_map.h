@@ -14,6 +14,8 @@
 
 namespace haylane {
 
+class FreeSpace;
+
 struct TravelConditions {
     sys_days date;
     bool snow = false;
@@ -63,6 +65,9 @@ class TravelMap {
     [[nodiscard]] std::string why_not(YardId yard, PastureId pasture, sys_days day) const;
     // Gates that open into a pasture (closed ones too).
     [[nodiscard]] std::vector<GateId> gates_of(PastureId pasture) const;
+    // Where straight moves in a pasture are driven, and how fast.
+    [[nodiscard]] const FreeSpace& space(PastureId pasture) const;
+    [[nodiscard]] double field_m_per_s() const;
     // Trails cut at fences without a gate, trails that stop short, and the like.
     [[nodiscard]] const Problems& problems() const;
 

@@ -217,7 +217,7 @@ Bound lower_bound(const ChoiceModel& model, const Allowed& allowed, const BoundO
     problem.linear = products(model, fixed);
     for (std::size_t f = 0; f < problem.linear.size(); ++f) {
         for (std::size_t c = 0; c < problem.linear[f].size(); ++c) {
-            problem.linear[f][c] = 2.0 * problem.linear[f][c] + model.feedings[f].cost[c];
+            problem.linear[f][c] = 2.0 * problem.linear[f][c] + model.feedings[f].bound_cost[c];
         }
     }
     const Vertex separate = cheapest(allowed, [&](std::size_t f, std::size_t c) {

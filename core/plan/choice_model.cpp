@@ -178,8 +178,13 @@ void make_costs(const LineChoiceInput& input, ChoiceModel& model) {
         std::vector<double>& cost = model.feedings[f].cost;
         cost.assign(model.feedings[f].candidates(), 0.0);
         const std::vector<double>& money = input.feedings[f].money;
+        model.feedings[f].bound_cost = cost;
         if (money.size() != cost.size()) continue;
         for (std::size_t c = 0; c < cost.size(); ++c) cost[c] = model.cost_per_money * money[c];
+        model.feedings[f].bound_cost = cost;
+        const std::vector<double>& joins = input.feedings[f].join_money;
+        for (std::size_t c = 0; c < joins.size(); ++c)
+            model.feedings[f].bound_cost[c] -= model.cost_per_money * joins[c];
     }
 }
 

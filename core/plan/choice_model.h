@@ -36,6 +36,7 @@ struct FeedingModel {
     std::size_t ground = 0;
     std::vector<std::size_t> shape;  // by candidate: index into shapes
     std::vector<double> cost;        // by candidate: lambda x money / money_min
+    std::vector<double> bound_cost;  // the same without what is driven from line to line
     double residue_kg = 0.0;
     double line_kg = 0.0;
     [[nodiscard]] std::size_t candidates() const { return shape.size(); }

@@ -34,7 +34,8 @@ struct ChoiceFeeding {
     sys_days date;
     int ground = 0;  // index into grounds
     const std::vector<Candidate>* candidates = nullptr;
-    std::vector<double> money;  // by candidate: haul cost (or time where no prices)
+    std::vector<double> money;       // by candidate: haul cost (or time where no prices)
+    std::vector<double> join_money;  // of that, from line to line; empty = none
     ChoiceMass mass;
     const Rig* rig = nullptr;
     double wind_from_rad = -1.0;

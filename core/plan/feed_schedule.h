@@ -38,7 +38,8 @@ struct ScheduledFeeding {
     HayMix mix;  // of the lots: what is offered
     std::vector<ScheduledLoad> loads;
     double lay_kg_per_m = 0.0;
-    GroundNeed ground;  // what the lines keep; less than the day asked where a rule yielded
+    GroundNeed ground;          // what the lines keep; less than the day asked where a rule yielded
+    bool forward_turns = true;  // false: no way of laying leaves room to turn from line to line
     const std::vector<Candidate>* candidates = nullptr;  // never empty; owned by the context
     const std::vector<double>* way_s = nullptr;          // time on the way of each; likewise
     ByHand by_hand = ByHand::no;                         // held: one candidate

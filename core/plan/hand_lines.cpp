@@ -5,7 +5,7 @@
 
 #include "core/lines/curve_runs.h"
 #include "core/lines/drivable.h"
-#include "core/lines/loads.h"
+#include "core/lines/joins.h"
 #include "core/plan/check_plan.h"
 #include "core/plan/describe.h"
 #include "core/plan/line_clearance.h"
@@ -17,6 +17,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -55,12 +56,13 @@ Polyline fit_to_drive(const Polyline& line, double radius_m) {
 
 class Hand {
   public:
-    Hand(PlanContext& context, const ScheduledFeeding& feeding, const FeedableGround& ground)
+    Hand(PlanContext& context, const ScheduledFeeding& feeding, const FeedableGround& ground,
+         LineRequest request)
         : context_(context),
           ranch_(context.ranch()),
           feeding_(feeding),
           rig_(ranch_[feeding.rig]),
-          request_(context.line_request(ground, rig_, feeding.date, {})),
+          request_(std::move(request)),
           ground_(ground) {}
 
     HandLines run(const MultiPolyline& drawn) {
@@ -191,10 +193,10 @@ class Hand {
 
     // Habits among the feeding's own lines.
     void judge_order(const std::vector<CandidateLine>& lines) {
+        MultiPolyline laid;
         for (std::size_t i = 1; i < lines.size(); ++i) {
-            const Polyline way{lines[i - 1].path.back(), lines[i].path.front()};
-            if (lines[i].load == lines[i - 1].load && crosses_hay(way, std::span(lines.data(), i)))
-                yielded("The way to line {} crosses hay just laid.", i + 1);
+            laid.push_back(lines[i - 1].path);
+            if (lines[i].load == lines[i - 1].load) judge_join(laid, lines[i].path, i);
             for (std::size_t k = 0; k < i; ++k) {
                 if (go_on(lines[k].path, lines[i].path)) continue;
                 if (clearance(lines[k].path, lines[i].path, request_.spacing_m) != Clearance::clear)
@@ -220,6 +222,15 @@ class Hand {
                                .fresh_away_m = asked.fresh_away_m};
         if (asked.fresh_since && !lie_on(fresh))
             yielded("It lies on or by ground fed on this winter, and cows are calving.");
+    }
+
+    void judge_join(const MultiPolyline& laid, const Polyline& next, std::size_t i) {
+        const auto way = join(laid.back(), next, laid, request_.turn_radius_m, *request_.drivable);
+        if (way)
+            result_.lines.joins_m += length_m(*way);
+        else
+            yielded("There is no room to turn forward from line {} to line {}, off hay just laid.",
+                    i, i + 1);
     }
 
     // Whether one line goes on where the other ends.
@@ -256,7 +267,12 @@ Result<HandLines> hand_lines(PlanContext& context, const ScheduledFeeding& feedi
     const auto ground =
         context.feedable(feeding.pasture, context.ranch()[feeding.rig], feeding.date);
     if (!ground) return fail(ground.error());
-    return Hand(context, feeding, **ground).run(drawn);
+    LinesAsked asked = lines_asked(context.ranch(), feeding, 1.0);
+    asked.forward_turns = true;
+    asked.ground = {};
+    auto request = context.line_request(asked);
+    if (!request) return fail(request.error());
+    return Hand(context, feeding, **ground, std::move(*request)).run(drawn);
 }
 
 std::optional<PastureId> pasture_under(const Ranch& ranch, const MultiPolyline& lines) {

@@ -63,25 +63,28 @@ ReachableLines only_other(PlanContext& context, const ReachableLines& all,
 
 }  // namespace
 
+// A herd is fed where its rig must back up before it stays hungry.
 Result<ScheduledFeeding> lay_feeding(PlanContext& context, ScheduledFeeding f) {
     const Ranch& ranch = context.ranch();
     const Rig& rig = ranch[f.rig];
     const auto seen = unlike_on(context.hand(), f.herd, f.date);
+    f.by_hand = seen.empty() ? ByHand::no : ByHand::another;
     bool any = false;
-    for (const double lay : {wanted_lay_kg_per_m(ranch, f), rig.lay_kg_per_m_max}) {
-        const auto found =
-            context.candidates(f.pasture, rig, f.date, f.ground, lines_of(f.loads, lay));
-        if (!found) return fail(found.error());
-        if ((*found)->empty()) continue;
-        ReachableLines near = context.reachable(**found, f.date, rig, f.pasture, yards_of(f.loads));
-        any = any || !near.candidates->empty();
-        if (!seen.empty()) near = only_other(context, near, f, seen);
-        if (near.candidates->empty()) continue;
-        f.lay_kg_per_m = lay;
-        f.candidates = near.candidates;
-        f.way_s = near.way_s;
-        f.by_hand = seen.empty() ? ByHand::no : ByHand::another;
-        return f;
+    for (const bool forward : {true, false}) {
+        f.forward_turns = forward;
+        for (const double lay : {wanted_lay_kg_per_m(ranch, f), rig.lay_kg_per_m_max}) {
+            const auto found = context.candidates(lines_asked(ranch, f, lay));
+            if (!found) return fail(found.error());
+            ReachableLines near =
+                context.reachable(**found, f.date, rig, f.pasture, yards_of(f.loads));
+            any = any || !near.candidates->empty();
+            if (!seen.empty()) near = only_other(context, near, f, seen);
+            if (near.candidates->empty()) continue;
+            f.lay_kg_per_m = lay;
+            f.candidates = near.candidates;
+            f.way_s = near.way_s;
+            return f;
+        }
     }
     return fail(any ? no_other_error(ranch, f) : no_line_error(ranch, f));
 }

@@ -32,13 +32,16 @@ void put_on(const Ranch& ranch, LotId lot, ScheduledLoad& load) {
 
 }  // namespace
 
-std::vector<LineRequest::Load> lines_of(const std::vector<ScheduledLoad>& loads,
-                                        double lay_kg_per_m) {
-    std::vector<LineRequest::Load> lines;
-    lines.reserve(loads.size());
-    for (const ScheduledLoad& load : loads)
-        lines.push_back({load.bales, load.hay_kg / lay_kg_per_m});
-    return lines;
+LinesAsked lines_asked(const Ranch& ranch, const ScheduledFeeding& feeding, double lay_kg_per_m) {
+    LinesAsked asked{.pasture = feeding.pasture,
+                     .rig = &ranch[feeding.rig],
+                     .date = feeding.date,
+                     .ground = feeding.ground,
+                     .loads = {},
+                     .forward_turns = feeding.forward_turns};
+    for (const ScheduledLoad& load : feeding.loads)
+        asked.loads.push_back({load.bales, load.hay_kg / lay_kg_per_m});
+    return asked;
 }
 
 std::vector<YardId> yards_of(const std::vector<ScheduledLoad>& loads) {

@@ -10,9 +10,9 @@ namespace haylane {
 
 // The yard of each load, in order.
 [[nodiscard]] std::vector<YardId> yards_of(const std::vector<ScheduledLoad>& loads);
-// The line each load makes at a lay rate, in order.
-[[nodiscard]] std::vector<LineRequest::Load> lines_of(const std::vector<ScheduledLoad>& loads,
-                                                      double lay_kg_per_m);
+// Lines for the feeding's loads, at a lay rate.
+[[nodiscard]] LinesAsked lines_asked(const Ranch& ranch, const ScheduledFeeding& feeding,
+                                     double lay_kg_per_m);
 
 [[nodiscard]] std::vector<ScheduledLoad> split_loads(const Ranch& ranch,
                                                      const std::vector<LotPick>& picks,

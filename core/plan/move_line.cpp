@@ -123,20 +123,24 @@ Result<MovedLines> LineMover::move(std::size_t feeding, const MultiPolyline& lin
     const double nearest_s = way_s_[feeding] - planned.above_nearest_s;
     const PlacedLines placed{.lines = std::move(hand->lines),
                              .above_nearest_s = std::max(0.0, hand->way_s - nearest_s)};
-    moved.feeding = as_planned(held, feeding, placed);
+    auto as_moved = as_planned(held, feeding, placed);
+    if (!as_moved) return fail(as_moved.error());
+    moved.feeding = std::move(*as_moved);
     tell_changes(feeding, placed, hand->way_s, moved);
     tell_neighbours(feeding, placed.lines, moved);
     return moved;
 }
 
-PlannedFeeding LineMover::as_planned(const ScheduledFeeding& held, std::size_t feeding,
-                                     const PlacedLines& placed) {
-    RigsOut out;
-    for (std::size_t f = 0; f < feeding; ++f)
-        out.insert({plan_->schedule.feedings[f].date, plan_->schedule.feedings[f].rig});
-    PlannedFeeding planned =
-        planned_feeding(*plan_->context, held, placed, plan_->ground_seen(held.pasture), out);
-    planned.firm = plan_->result.plan.feedings[feeding].firm;
+Result<PlannedFeeding> LineMover::as_planned(const ScheduledFeeding& held, std::size_t feeding,
+                                             const PlacedLines& placed) {
+    DaysWork work;
+    for (std::size_t f = 0; f < feeding; ++f) {
+        const ScheduledFeeding& before = plan_->schedule.feedings[f];
+        work.add(before, plan_->placement.feedings[f].lines);
+    }
+    auto planned =
+        planned_feeding(*plan_->context, held, placed, plan_->ground_seen(held.pasture), work);
+    if (planned) planned->firm = plan_->result.plan.feedings[feeding].firm;
     return planned;
 }
 

@@ -39,8 +39,8 @@ class LineMover {
   private:
     [[nodiscard]] std::size_t ground_of(std::size_t feeding) const;
     [[nodiscard]] Band bales_of(std::size_t feeding, const Candidate& lines) const;
-    [[nodiscard]] PlannedFeeding as_planned(const ScheduledFeeding& held, std::size_t feeding,
-                                            const PlacedLines& placed);
+    [[nodiscard]] Result<PlannedFeeding> as_planned(const ScheduledFeeding& held,
+                                                    std::size_t feeding, const PlacedLines& placed);
     void tell_changes(std::size_t feeding, const PlacedLines& placed, double way_s,
                       MovedLines& moved) const;
     void tell_neighbours(std::size_t feeding, const Candidate& lines, MovedLines& moved) const;

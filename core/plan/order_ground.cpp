@@ -152,8 +152,9 @@ Result<void> add_feeding(PlanContext& context, const ScheduledFeeding& feeding, 
     const Rig& rig = ranch[feeding.rig];
     const auto ground = context.feedable(feeding.pasture, rig, feeding.date, feeding.ground);
     if (!ground) return fail(ground.error());
-    all.requests.push_back(std::make_unique<LineRequest>(context.line_request(
-        **ground, rig, feeding.date, lines_of(feeding.loads, feeding.lay_kg_per_m))));
+    auto request = context.line_request(lines_asked(ranch, feeding, feeding.lay_kg_per_m));
+    if (!request) return fail(request.error());
+    all.requests.push_back(std::make_unique<LineRequest>(std::move(*request)));
     all.days.push_back({*ground, all.requests.back().get()});
     all.travel.push_back(&context.travel(feeding.date, rig));
     all.yards.push_back(yards_of(feeding.loads));

@@ -7,6 +7,7 @@
 #include "core/plan/lost_hay.h"
 #include "core/plan/order_ground.h"
 #include "core/plan/plan_objective.h"
+#include "core/plan/way_time.h"
 
 #include <algorithm>
 #include <map>
@@ -83,8 +84,18 @@ std::vector<double> money_of(const Ranch& ranch, const ScheduledFeeding& feeding
     return money;
 }
 
-LineChoiceInput choice_input(const Ranch& ranch, const FeedSchedule& schedule,
+// By candidate: time driven from line to line.
+std::vector<double> join_times_s(PlanContext& context, const ScheduledFeeding& feeding) {
+    const TravelMap& travel = context.travel(feeding.date, context.ranch()[feeding.rig]);
+    std::vector<double> times;
+    for (const Candidate& candidate : *feeding.candidates)
+        times.push_back(join_time_s(travel, candidate));
+    return times;
+}
+
+LineChoiceInput choice_input(PlanContext& context, const FeedSchedule& schedule,
                              const std::vector<PastureLoad>& loads, const PlanRequest& request) {
+    const Ranch& ranch = context.ranch();
     const Measure measure = measure_named(ranch.settings.objective_measure);
     const std::vector<int> groups = groups_of(ranch);
     LineChoiceInput input = input_of(ranch.settings, request);
@@ -104,6 +115,7 @@ LineChoiceInput choice_input(const Ranch& ranch, const FeedSchedule& schedule,
              .ground = ground->second,
              .candidates = feeding.candidates,
              .money = money_of(ranch, feeding),
+             .join_money = join_times_s(context, feeding),
              .mass = mass_of(split_of(ranch, feeding), places[feeding.pasture.value], measure),
              .rig = &ranch[feeding.rig],
              .wind_from_rad = wind_from_rad_on(ranch, feeding.date),
@@ -121,6 +133,7 @@ void keep_what_j_needs(LineChoiceInput input, ChoiceModel model, Placement& plac
     for (ChoiceFeeding& feeding : input.feedings) {
         feeding.candidates = nullptr;
         feeding.money.clear();
+        feeding.join_money.clear();
     }
     input.progress = {};
     model.shapes.clear();
@@ -128,6 +141,7 @@ void keep_what_j_needs(LineChoiceInput input, ChoiceModel model, Placement& plac
     for (FeedingModel& feeding : model.feedings) {
         feeding.shape.clear();
         feeding.cost.clear();
+        feeding.bound_cost.clear();
     }
     placement.input = std::move(input);
     placement.model = std::move(model);
@@ -206,7 +220,7 @@ Placement neighbour_placement(const OrderInput& order, const FeedSchedule& sched
 Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& schedule,
                                  const std::vector<PastureLoad>& loads,
                                  const PlanRequest& request) {
-    LineChoiceInput input = choice_input(context.ranch(), schedule, loads, request);
+    LineChoiceInput input = choice_input(context, schedule, loads, request);
     ChoiceModel model = choice_model(input);
     LineRules rules(input);
     const LineChoice choice = choose_lines(input, model, rules);

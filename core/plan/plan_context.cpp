@@ -6,6 +6,7 @@
 #include "core/ground/fed_ground.h"
 #include "core/plan/laying_wind.h"
 #include "core/plan/way_time.h"
+#include "core/ranch/rig_turning.h"
 
 #include <algorithm>
 #include <cmath>
@@ -179,41 +180,61 @@ void PlanContext::note(const Problems& found) {
     }
 }
 
-LineRequest PlanContext::line_request(const FeedableGround& ground, const Rig& rig, sys_days day,
-                                      std::vector<LineRequest::Load> loads) const {
+Result<const Region*> PlanContext::turning_ground(PastureId pasture, const Rig& rig, sys_days day) {
+    const double inside_m = off_tracking_m(rig);
+    const bool thaw = thaws_on(ranch_, day);
+    auto& place = turning_[std::make_tuple(pasture.value, inside_m, thaw)];
+    if (!place) {
+        auto ground = drivable_ground(ranch_, pasture, thaw);
+        if (ground && inside_m > 0.0) ground = erode(*ground, inside_m);
+        if (!ground) return fail(ground.error());
+        place = std::make_unique<Region>(std::move(*ground));
+    }
+    return place.get();
+}
+
+Result<LineRequest> PlanContext::line_request(const LinesAsked& asked) {
+    const Rig& rig = *asked.rig;
+    const auto ground = feedable(asked.pasture, rig, asked.date, asked.ground);
+    if (!ground) return fail(ground.error());
     const Settings& s = ranch_.settings;
-    LineRequest request{.loads = std::move(loads),
+    LineRequest request{.loads = asked.loads,
                         .line_radius_m = line_radius_m(rig, s).value_or(0.0),
                         .spacing_m = s.spacing_m,
                         .heading_step_rad = s.heading_step_rad,
                         .max_candidates = static_cast<int>(s.max_candidates),
                         .gates = {},
                         .gate_keep_m = s.gate_keep_m,
-                        .wind_from_rad = laying_wind_from_rad(ranch_, rig, day),
+                        .wind_from_rad = laying_wind_from_rad(ranch_, rig, asked.date),
                         .discharge = rig.discharge,
                         .threads = threads_};
     for (const Gate& gate : ranch_.gates) {
-        if (ground.region.box().grown_by(100.0).contains(gate.at)) request.gates.push_back(gate.at);
+        if ((*ground)->region.box().grown_by(100.0).contains(gate.at))
+            request.gates.push_back(gate.at);
     }
+    if (!asked.forward_turns) return request;
+    const auto turning = turning_ground(asked.pasture, rig, asked.date);
+    if (!turning) return fail(turning.error());
+    request.turn_radius_m = driven_radius_m(rig);
+    request.drivable = *turning;
     return request;
 }
 
-Result<const std::vector<Candidate>*> PlanContext::candidates(
-    PastureId pasture, const Rig& rig, sys_days day, const GroundNeed& need,
-    const std::vector<LineRequest::Load>& loads) {
-    const auto ground = feedable(pasture, rig, day, need);
+Result<const std::vector<Candidate>*> PlanContext::candidates(const LinesAsked& asked) {
+    const auto ground = feedable(asked.pasture, *asked.rig, asked.date, asked.ground);
     if (!ground) return fail(ground.error());
-    std::string key =
-        fmt::format("{}|{}", fmt::ptr(*ground), line_radius_m(rig, ranch_.settings).value_or(0.0));
-    if (const auto wind = laying_wind_from_rad(ranch_, rig, day))
-        key += fmt::format("|wind {} {}", *wind, static_cast<int>(rig.discharge));
-    for (const auto& load : loads) key += fmt::format("|{}:{}", load.bales, load.length_m);
+    const auto request = line_request(asked);
+    if (!request) return fail(request.error());
+    std::string key = fmt::format("{}|{}|{}|{}", fmt::ptr(*ground), request->line_radius_m,
+                                  fmt::ptr(request->drivable), request->turn_radius_m);
+    if (request->wind_from_rad)
+        key += fmt::format("|wind {} {}", *request->wind_from_rad,
+                           static_cast<int>(request->discharge));
+    for (const auto& load : asked.loads) key += fmt::format("|{}:{}", load.bales, load.length_m);
     auto& place = candidates_[key];
-    if (!place) {
+    if (!place)
         place = std::make_unique<std::vector<Candidate>>(
-            candidate_lines(**ground, line_request(**ground, rig, day, loads),
-                            curves(**ground, line_radius_m(rig, ranch_.settings).value_or(0.0))));
-    }
+            candidate_lines(**ground, *request, curves(**ground, request->line_radius_m)));
     return place.get();
 }
 

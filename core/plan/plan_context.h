@@ -29,6 +29,16 @@ struct ReachableLines {
     const std::vector<double>* way_s = nullptr;  // by candidate: driving time of all its loads
 };
 
+// Lines for the loads of one feeding.
+struct LinesAsked {
+    PastureId pasture;
+    const Rig* rig = nullptr;
+    sys_days date;
+    GroundNeed ground;
+    std::vector<LineRequest::Load> loads;  // lengths in metres
+    bool forward_turns = true;             // from line to line of a load
+};
+
 class PlanContext {
   public:
     PlanContext(const Ranch& ranch, std::vector<std::string> blocked, UserHand hand = {},
@@ -48,14 +58,14 @@ class PlanContext {
     [[nodiscard]] Result<const FeedableGround*> dry_ground(PastureId pasture);
     // Ways open on a day for a rig with a full load.
     [[nodiscard]] const TravelMap& travel(sys_days day, const Rig& rig);
-    // What lines of these loads are held to on this ground and day.
-    [[nodiscard]] LineRequest line_request(const FeedableGround& ground, const Rig& rig,
-                                           sys_days day,
-                                           std::vector<LineRequest::Load> loads) const;
-    // Candidates for these loads on that day; lengths in metres. Empty when none is legal.
-    [[nodiscard]] Result<const std::vector<Candidate>*> candidates(
-        PastureId pasture, const Rig& rig, sys_days day, const GroundNeed& need,
-        const std::vector<LineRequest::Load>& loads);
+    // Where a rig's tractor may turn: ground that may be driven, less what it cuts inside its
+    // turns.
+    [[nodiscard]] Result<const Region*> turning_ground(PastureId pasture, const Rig& rig,
+                                                       sys_days day);
+    // What lines of these loads are held to.
+    [[nodiscard]] Result<LineRequest> line_request(const LinesAsked& asked);
+    // Candidates for these loads. Empty when none is legal.
+    [[nodiscard]] Result<const std::vector<Candidate>*> candidates(const LinesAsked& asked);
     // Those of the candidates whose every line can be driven to from its load's yard on that day;
     // the same vector when all can. `yards` by load.
     [[nodiscard]] ReachableLines reachable(const std::vector<Candidate>& all, sys_days day,
@@ -91,6 +101,7 @@ class PlanContext {
         grounds_;
     std::map<std::pair<int, double>, std::unique_ptr<ShelteredGround>> sheltered_;
     std::map<std::pair<const FeedableGround*, double>, GroundCurves> curves_;
+    std::map<std::tuple<int, double, bool>, std::unique_ptr<Region>> turning_;
     std::map<std::string, std::unique_ptr<TravelMap>> travel_;
     std::map<std::string, std::unique_ptr<std::vector<Candidate>>> candidates_;
     struct Reachable {

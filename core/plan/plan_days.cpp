@@ -75,7 +75,7 @@ class Planner {
         if (!placement) return fail(placement.error());
         kept_.placement = std::move(*placement);
         request_.progress("hauls", 0.8);
-        fill_feedings();
+        if (auto filled = fill_feedings(); !filled) return fail(filled.error());
         fill_ground();
         fill_rest();
         request_.progress("done", 1.0);
@@ -89,19 +89,22 @@ class Planner {
         return kept_.schedule.feedings;
     }
 
-    void fill_feedings() {
-        RigsOut out;
+    Result<void> fill_feedings() {
+        DaysWork work;
         for (std::size_t f = 0; f < scheduled().size(); ++f) {
             const ScheduledFeeding& feeding = scheduled()[f];
-            PlannedFeeding planned = planned_feeding(context(), feeding, placed(f),
-                                                     kept_.ground_seen(feeding.pasture), out);
-            planned.firm = feeding.date < request_.from + std::chrono::days{kFirmDays};
-            add_storm_caution(feeding, planned);
-            result().plan.feedings.push_back(std::move(planned));
+            auto planned = planned_feeding(context(), feeding, placed(f),
+                                           kept_.ground_seen(feeding.pasture), work);
+            if (!planned) return fail(planned.error());
+            planned->firm = feeding.date < request_.from + std::chrono::days{kFirmDays};
+            add_storm_caution(feeding, *planned);
+            result().plan.feedings.push_back(std::move(*planned));
+            note_turns(feeding);
             note_yield(f);
             note_order(f);
             note_ground(f);
         }
+        return {};
     }
 
     // Every scheduled feeding has candidates, so it was given lines.
@@ -109,6 +112,16 @@ class Planner {
         const PlacedLines& own = kept_.placement.feedings[f];
         require(!own.lines.lines.empty(), "a scheduled feeding without a line");
         return own;
+    }
+
+    void note_turns(const ScheduledFeeding& feeding) {
+        if (feeding.forward_turns) return;
+        result().plan.problems.push_back(
+            {"turns_yielded", Severity::warning,
+             name_feeding(ranch_, feeding.herd, feeding.date, feeding.pasture),
+             "No way to lay this feeding leaves room to turn forward from line to line: the rig "
+             "has to back up.",
+             "List another pasture for this herd, or feed with a rig that turns tighter."});
     }
 
     void note_yield(std::size_t f) {

@@ -75,11 +75,13 @@ PlannedFeeding amounts_of(const Ranch& ranch, const ScheduledFeeding& feeding,
 
 }  // namespace
 
-PlannedFeeding planned_feeding(PlanContext& context, const ScheduledFeeding& feeding,
-                               const PlacedLines& placed, const GroundSeen& seen, RigsOut& out) {
+Result<PlannedFeeding> planned_feeding(PlanContext& context, const ScheduledFeeding& feeding,
+                                       const PlacedLines& placed, const GroundSeen& seen,
+                                       DaysWork& work) {
     const Ranch& ranch = context.ranch();
     PlannedFeeding planned = amounts_of(ranch, feeding, placed.lines);
-    haul_loads(context, feeding, placed.lines, out, planned);
+    const auto driving = haul_loads(context, feeding, placed.lines, work, planned);
+    if (!driving) return fail(driving.error());
     describe_start(context, feeding, planned);
     planned.above_nearest_s = placed.above_nearest_s;
     planned.above_nearest_cost = above_cost(ranch, feeding, planned.above_nearest_s);
@@ -87,6 +89,7 @@ PlannedFeeding planned_feeding(PlanContext& context, const ScheduledFeeding& fee
     planned.ground_so_far_bales_per_m2 = so_far.here_per_m2;
     planned.heaviest_bales_per_m2 = so_far.heaviest_per_m2;
     planned.cautions = cautions_for(context, feeding, planned);
+    planned.cautions.insert(planned.cautions.end(), driving->begin(), driving->end());
     planned.why = why(context, feeding, placed, so_far);
     return planned;
 }

@@ -13,9 +13,11 @@ struct GroundSeen {
     const Raster<double>* bales = nullptr;
 };
 
-// `out`: rigs that were out that day before it; its own is added. `firm` is left to the caller.
-[[nodiscard]] PlannedFeeding planned_feeding(PlanContext& context, const ScheduledFeeding& feeding,
-                                             const PlacedLines& placed, const GroundSeen& seen,
-                                             RigsOut& out);
+// `work`: what was done that day before it; its own is added. `firm` is left to the caller.
+// Errors: geometry_failed.
+[[nodiscard]] Result<PlannedFeeding> planned_feeding(PlanContext& context,
+                                                     const ScheduledFeeding& feeding,
+                                                     const PlacedLines& placed,
+                                                     const GroundSeen& seen, DaysWork& work);
 
 }  // namespace haylane

@@ -138,6 +138,7 @@ TEST(LoadWork, JoinsAreDrivenAtPastureSpeed) {
     const Settings settings;
     LoadInput in = load_of(rig);
     in.lines = {{{0.0, 0.0}, {200.0, 0.0}}, {{200.0, 100.0}, {0.0, 100.0}}};
+    in.joins = {{}, {{200.0, 0.0}, {200.0, 100.0}}};
     const LoadWork work = load_work(in, Terrain(), settings);
     EXPECT_NEAR(work.lay.length_m, 500.0, 1e-9);
     EXPECT_NEAR(work.lay.time_s, 400.0 / rig.feed_m_per_s + 100.0 / settings.speed_pasture_m_per_s,

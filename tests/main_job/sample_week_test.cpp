@@ -10,6 +10,7 @@
 #include "gis/exchange/lines_geojson.h"
 #include "gis/exchange/lines_gpx.h"
 #include "gis/exchange/plan_json.h"
+#include "tests/support/driving_rules.h"
 #include "tests/support/temp_folder.h"
 
 #include <cmath>
@@ -298,6 +299,15 @@ TEST_F(SampleWeek, DrivesCrossFencesOnlyAtOpenGates) {
         }
     }
     EXPECT_GT(crossings, 0);
+}
+
+TEST_F(SampleWeek, LoadsAreDrivenForwardOffHayLaidThatDay) {
+    const test::DrivenPlan driven = test::driven_plan(ranch(), result_->plan);
+    for (const std::string& broken : driven.broken) ADD_FAILURE() << broken;
+    EXPECT_GT(driven.joins, 0);
+    EXPECT_GT(driven.turns_in, 30);
+    EXPECT_EQ(driven.backed_up, 0);
+    EXPECT_EQ(driven.over_hay, 0);
 }
 
 TEST_F(SampleWeek, MassOnTheGroundIsTheBalanceOfTheBales) {

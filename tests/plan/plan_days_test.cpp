@@ -3,6 +3,7 @@
 
 #include "core/plan/check_plan.h"
 #include "core/ration/requirement.h"
+#include "tests/support/driving_rules.h"
 #include "tests/support/small_ranch.h"
 
 #include <cmath>
@@ -174,6 +175,54 @@ TEST(PlanDays, RoutesCrossFencesOnlyAtGates) {
         }
     }
     EXPECT_GT(crossings, 0);
+}
+
+// Loads of several lines, by a rig with a machine on a hitch.
+TEST(PlanDays, LoadsAreDrivenForwardOffHayLaidThatDay) {
+    CheckedRanch checked = small_ranch();
+    for (Rig& rig : checked.ranch.rigs) {
+        rig.bales_per_trip = 4;
+        rig.hitch_m = 4.0;
+        rig.lay_kg_per_m_max = 2.5;
+    }
+    checked.ranch.herds[1].pastures = {PastureId::at(0)};  // both herds in one pasture
+    checked.ranch.pastures[0].shape = testing::square(0, 0, 800, 420);
+    const PlanResult result = planned(checked);
+    const test::DrivenPlan driven = test::driven_plan(checked.ranch, result.plan);
+    for (const std::string& broken : driven.broken) ADD_FAILURE() << broken;
+    EXPECT_GT(driven.joins, 3);
+    EXPECT_GT(driven.turns_in, 20);
+    EXPECT_EQ(driven.backed_up, 0);
+    EXPECT_EQ(driven.over_hay, 0);
+    for (const PlannedFeeding& f : result.plan.feedings)
+        for (const PlannedLoad& load : f.loads) {
+            double legs_m = 0.0;
+            for (const PlannedLeg& leg : load.legs) {
+                EXPECT_NEAR(length_m(leg.path), leg.length_m, 0.1);
+                legs_m += leg.length_m;
+            }
+            EXPECT_NEAR(load.distance_m, legs_m, 1e-6);
+        }
+}
+
+// A lane too narrow to turn in: the herd is fed all the same, and the driver is told.
+TEST(PlanDays, WhereARigCannotTurnTheHerdIsFedAndTheDriverTold) {
+    CheckedRanch checked = small_ranch();
+    checked.ranch.herds.resize(1);
+    checked.ranch.herds[0].pastures = {PastureId::at(0)};
+    checked.ranch.herds[0].head = 60;
+    checked.ranch.pastures[0].shape = testing::square(185, 0, 215, 800);
+    for (Rig& rig : checked.ranch.rigs) rig.turn_radius_m = 14.0;
+    checked.ranch.feedings.clear();
+    const PlanResult result = planned(checked);
+    ASSERT_GE(result.plan.feedings.size(), 6U);
+    bool told = false;
+    for (const PlannedFeeding& f : result.plan.feedings) {
+        EXPECT_FALSE(f.lines.empty());
+        told = told || test::has_caution(f, "no_turn");
+    }
+    EXPECT_TRUE(told);
+    EXPECT_TRUE(test::driven_plan(checked.ranch, result.plan).broken.empty());
 }
 
 TEST(PlanDays, NoHayIsAnErrorThatNamesHerdAndDay) {
