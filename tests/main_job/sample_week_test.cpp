@@ -304,7 +304,6 @@ TEST_F(SampleWeek, DrivesCrossFencesOnlyAtOpenGates) {
 TEST_F(SampleWeek, LoadsAreDrivenForwardOffHayLaidThatDay) {
     const test::DrivenPlan driven = test::driven_plan(ranch(), result_->plan);
     for (const std::string& broken : driven.broken) ADD_FAILURE() << broken;
-    EXPECT_GT(driven.joins, 0);
     EXPECT_GT(driven.turns_in, 30);
     EXPECT_EQ(driven.backed_up, 0);
     EXPECT_EQ(driven.over_hay, 0);
@@ -338,6 +337,8 @@ TEST_F(SampleWeek, FreeOrderComesNearTheBoundAndOrderHasItsPrice) {
         *open_,
         {.from = *parse_day("2027-01-11"), .days = 7, .threads = 0, .order = LineOrder::free});
     ASSERT_TRUE(free) << free.error().what;
+    const test::DrivenPlan driven = test::driven_plan(ranch(), free->plan);
+    for (const std::string& broken : driven.broken) ADD_FAILURE() << broken;
     const Optimality& o = free->plan.optimality;
     EXPECT_LE(o.lower_bound, o.objective);
     EXPECT_LE(o.gap, 0.03);
