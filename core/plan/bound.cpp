@@ -1,14 +1,15 @@
 // For weights x in {0, 1} with sum 1 a feeding, and W >= 0, any theta in [0, 1] gives
 //   J >= |r|^2 + min_x sum (2<r, W> + (1 - theta) s + c) x + theta |sum x W|^2:
 // with x^2 = x and cross terms at least 0, |sum x W|^2 >= (1 - theta) sum s x + theta |sum x W|^2.
-// theta = 0 is a minimum per feeding. For theta > 0 the relaxation to 0 <= x <= 1 is convex;
-// Frank & Wolfe (1956) minimise it, and value minus duality gap bounds it at every iterate.
-// CV: with q <= mean square distance from a level t and the mean m in [lo, hi],
-// CV^2 = (q - (m - t)^2) / m^2, which is least at lo or hi (in 1/m it is a parabola, concave or
-// with its vertex below 0).
+// theta = 0 is a minimum per feeding, or per group of feedings that keep apart (spaced_bound). For
+// theta > 0 the relaxation to 0 <= x <= 1 is convex; Frank & Wolfe (1956) minimise it, and value
+// minus duality gap bounds it at every iterate. CV: with q <= mean square distance from a level t
+// and the mean m in [lo, hi], CV^2 = (q - (m - t)^2) / m^2, which is least at lo or hi (in 1/m it
+// is a parabola, concave or with its vertex below 0).
 #include "core/plan/bound.h"
 
 #include "core/base/parallel.h"
+#include "core/plan/spaced_bound.h"
 
 #include <algorithm>
 #include <cmath>
@@ -168,6 +169,34 @@ double relaxed_bound(const Relaxation& problem, double theta, const std::vector<
     return best;
 }
 
+// How much more than the cheapest of each alone the feedings of one group cost, at least.
+double gain_of_group(const Relaxation& problem, const KeptSpacing& kept, const Vertex& separate,
+                     const std::vector<std::size_t>& group) {
+    const auto value = [&](std::size_t f, std::size_t c) {
+        return problem.linear[f][c] + problem.energy[f][c];
+    };
+    std::vector<SpacedFeeding> spaced;
+    double alone = 0.0;
+    for (const std::size_t f : group) {
+        SpacedFeeding own{kept.candidates[f], (*problem.allowed)[f], {}, 0.0};
+        for (const std::size_t c : own.allowed) own.value.push_back(value(f, c));
+        own.held_value = value(f, static_cast<std::size_t>(kept.chosen[f]));
+        alone += value(f, static_cast<std::size_t>(separate.candidate[f]));
+        spaced.push_back(std::move(own));
+    }
+    return std::max(0.0, spaced_bound(spaced, kept.spacing_m) - alone);
+}
+
+double gain_by_spacing(const Relaxation& problem, const KeptSpacing& kept, const Vertex& separate) {
+    std::vector<double> gains(kept.groups.size());
+    parallel_for(gains.size(), problem.model->threads, [&](std::size_t k) {
+        gains[k] = gain_of_group(problem, kept, separate, kept.groups[k]);
+    });
+    double sum = 0.0;
+    for (const double gain : gains) sum += gain;
+    return sum;
+}
+
 Rasters fixed_of(const ChoiceModel& model) {
     Rasters fixed;
     for (const GroundModel& ground : model.grounds) fixed.push_back(ground.fixed_kg);
@@ -210,7 +239,8 @@ MassRange mass_range(const ChoiceModel& model, const Allowed& allowed) {
 
 }  // namespace
 
-Bound lower_bound(const ChoiceModel& model, const Allowed& allowed, const BoundOptions& options) {
+Bound lower_bound(const ChoiceModel& model, const Allowed& allowed, const BoundOptions& options,
+                  const KeptSpacing* kept) {
     Relaxation problem{&model, &allowed, 0.0, {}, energies(model)};
     const Rasters fixed = fixed_of(model);
     problem.base = square_of_all(model, fixed);
@@ -223,7 +253,8 @@ Bound lower_bound(const ChoiceModel& model, const Allowed& allowed, const BoundO
     const Vertex separate = cheapest(allowed, [&](std::size_t f, std::size_t c) {
         return problem.linear[f][c] + problem.energy[f][c];
     });
-    Bound bound{problem.base + separate.value, 0.0};
+    const double apart = kept != nullptr ? gain_by_spacing(problem, *kept, separate) : 0.0;
+    Bound bound{problem.base + separate.value + apart, 0.0};
     for (const double theta : options.thetas) {
         const double value = relaxed_bound(problem, theta, separate.candidate, options.iterations);
         if (value > bound.value) bound = {value, theta};
