@@ -2,6 +2,7 @@
 
 #include "core/geometry/boolean_ops.h"
 #include "core/ground/terrain.h"
+#include "core/plan/check_limits.h"
 
 #include <algorithm>
 #include <cmath>
@@ -232,7 +233,10 @@ std::optional<BrokenRule> broken_ground_rule(const Ranch& ranch, const Terrain& 
 }
 
 std::vector<BrokenRule> check_plan(const Ranch& ranch, const Plan& plan, const UserHand& hand) {
-    return Checker(ranch, plan, hand).run();
+    std::vector<BrokenRule> broken = Checker(ranch, plan, hand).run();
+    const std::vector<BrokenRule> limits = broken_limits(ranch, plan);
+    broken.insert(broken.end(), limits.begin(), limits.end());
+    return broken;
 }
 
 }  // namespace haylane

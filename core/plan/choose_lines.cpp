@@ -11,6 +11,7 @@
 #include "core/plan/bound.h"
 #include "core/plan/choice_model.h"
 #include "core/plan/line_rules.h"
+#include "core/plan/load_room.h"
 #include "core/plan/plan_objective.h"
 #include "core/plan/random_plans.h"
 
@@ -36,9 +37,11 @@ struct Pick {
 
 class Search {
   public:
-    Search(const ChoiceModel& model, LineRules& rules)
+    Search(const ChoiceModel& model, LineRules& rules, const LoadLimits& limits)
         : model_(&model),
           rules_(&rules),
+          limits_(&limits),
+          room_(limits),
           chosen_(model.feedings.size(), -1),
           on_ground_(model.feedings.size()) {
         fields_.resize(model.grounds.size());
@@ -52,24 +55,11 @@ class Search {
     // The best candidates for which least must yield, given all others that are chosen.
     [[nodiscard]] std::vector<Pick> ranked(std::size_t f, std::size_t count) {
         const std::vector<Clearance> clearances = rules_->all_of(f, chosen_);
-        if (clearances.empty()) return {};
-        const Clearance kept = *std::max_element(clearances.begin(), clearances.end());
-        const std::vector<double> changes = changes_of(f, clearances, kept);
-        std::vector<Pick> picks;
-        for (std::size_t c = 0; c < changes.size(); ++c) {
-            if (clearances[c] != kept) continue;
-            picks.push_back({static_cast<int>(c), changes[c], yielded_for(kept)});
+        for (const Clearance kept : {Clearance::clear, Clearance::near, Clearance::touching}) {
+            std::vector<Pick> picks = ranked_among(f, clearances, kept, count);
+            if (!picks.empty()) return picks;
         }
-        const auto better = [](const Pick& a, const Pick& b) {
-            const double step_a = std::round(a.change / kTieStep);
-            const double step_b = std::round(b.change / kTieStep);
-            return step_a != step_b ? step_a < step_b : a.candidate < b.candidate;
-        };
-        const std::size_t first = std::min(count, picks.size());
-        std::partial_sort(picks.begin(), picks.begin() + static_cast<std::ptrdiff_t>(first),
-                          picks.end(), better);
-        picks.resize(first);
-        return picks;
+        return {};
     }
 
     [[nodiscard]] Pick best(std::size_t f) {
@@ -85,6 +75,7 @@ class Search {
     void lay(std::size_t f, int candidate) {
         chosen_[f] = candidate;
         if (candidate < 0) return;
+        room_.add(f, static_cast<std::size_t>(candidate), 1.0);
         const std::size_t g = model_->feedings[f].ground;
         on_ground_[f] =
             fields_at(model_->grounds[g], laid_kg(*model_, f, static_cast<std::size_t>(candidate)));
@@ -92,24 +83,53 @@ class Search {
     }
 
     void take_off(std::size_t f) {
-        if (chosen_[f] >= 0) add_fields(f, -1.0);
+        if (chosen_[f] < 0) return;
+        room_.add(f, static_cast<std::size_t>(chosen_[f]), -1.0);
+        add_fields(f, -1.0);
         chosen_[f] = -1;
     }
 
     // Puts back what take_off took, without working it out again.
     void put_back(std::size_t f, int candidate) {
         chosen_[f] = candidate;
-        if (candidate >= 0) add_fields(f, 1.0);
+        if (candidate < 0) return;
+        room_.add(f, static_cast<std::size_t>(candidate), 1.0);
+        add_fields(f, 1.0);
     }
 
   private:
-    std::vector<double> changes_of(std::size_t f, const std::vector<Clearance>& clearances,
-                                   Clearance kept) const {
-        std::vector<double> changes(clearances.size(), 0.0);
-        parallel_for(changes.size(), model_->threads, [&](std::size_t c) {
-            if (clearances[c] == kept) changes[c] = change_of(f, static_cast<int>(c));
-        });
-        return changes;
+    // Those of one clearance that keep the limits.
+    std::vector<Pick> ranked_among(std::size_t f, const std::vector<Clearance>& clearances,
+                                   Clearance kept, std::size_t count) const {
+        std::vector<Pick> picks;
+        for (std::size_t c = 0; c < clearances.size(); ++c) {
+            if (clearances[c] == kept && limits_->fits_alone(f, c))
+                picks.push_back({static_cast<int>(c), 0.0, yielded_for(kept)});
+        }
+        parallel_for(picks.size(), model_->threads,
+                     [&](std::size_t n) { picks[n].change = change_of(f, picks[n].candidate); });
+        const auto better = [](const Pick& a, const Pick& b) {
+            const double step_a = std::round(a.change / kTieStep);
+            const double step_b = std::round(b.change / kTieStep);
+            return step_a != step_b ? step_a < step_b : a.candidate < b.candidate;
+        };
+        const std::size_t first =
+            limits_->limited(f) ? picks.size() : std::min(count, picks.size());
+        std::partial_sort(picks.begin(), picks.begin() + static_cast<std::ptrdiff_t>(first),
+                          picks.end(), better);
+        picks.resize(first);
+        keep_within_limits(f, count, picks);
+        return picks;
+    }
+
+    // The first `count` that fit beside what is laid: each costs a deposit, so few are asked.
+    void keep_within_limits(std::size_t f, std::size_t count, std::vector<Pick>& picks) const {
+        std::size_t kept = 0;
+        for (std::size_t n = 0; n < picks.size() && kept < count; ++n) {
+            if (room_.holds(f, static_cast<std::size_t>(picks[n].candidate)))
+                picks[kept++] = picks[n];
+        }
+        picks.resize(kept);
     }
 
     void add_fields(std::size_t f, double factor) {
@@ -120,6 +140,8 @@ class Search {
 
     const ChoiceModel* model_;
     LineRules* rules_;
+    const LoadLimits* limits_;
+    LoadRoom room_;
     std::vector<int> chosen_;
     std::vector<FieldBands> on_ground_;  // by feeding: what it adds to the fields
     std::vector<ChoiceFields> fields_;   // by ground, at the present residual
@@ -128,7 +150,10 @@ class Search {
 // Chooses one feeding anew; true when that changed the plan for the better, or yields less.
 bool improve(Search& search, const LineRules& rules, std::size_t f) {
     const int old = search.chosen()[f];
-    if (old < 0) return false;
+    if (old < 0) {  // perhaps the others have made room
+        search.lay(f, search.best(f).candidate);
+        return search.chosen()[f] >= 0;
+    }
     search.take_off(f);
     const auto c = static_cast<std::size_t>(old);
     const Yielded yields = yielded_for(rules.of(f, c, search.chosen(), search.chosen().size()));
@@ -160,7 +185,8 @@ bool improve_pair(Search& search, std::size_t f, std::size_t g) {
         search.lay(f, pick_f.candidate);
         const Pick pick_g = search.best(g);
         search.take_off(f);
-        const bool keeps = pick_f.yielded == Yielded::nothing && pick_g.yielded == Yielded::nothing;
+        const bool keeps = pick_g.candidate >= 0 && pick_f.yielded == Yielded::nothing &&
+                           pick_g.yielded == Yielded::nothing;
         if (!keeps || pick_f.change + pick_g.change >= best) continue;
         best = pick_f.change + pick_g.change;
         best_f = pick_f;
@@ -194,8 +220,8 @@ bool improve_each(const LineChoiceInput& input, Search& search, const LineRules&
 }
 
 std::vector<int> search_plan(const LineChoiceInput& input, const ChoiceModel& model,
-                             LineRules& rules) {
-    Search search(model, rules);
+                             LineRules& rules, const LoadLimits& limits) {
+    Search search(model, rules, limits);
     const std::size_t count = model.feedings.size();
     const auto has_choice = [&](std::size_t f) { return model.feedings[f].candidates() > 1; };
     for (std::size_t f = 0; f < count; ++f)
@@ -213,9 +239,10 @@ std::vector<int> search_plan(const LineChoiceInput& input, const ChoiceModel& mo
     return search.chosen();
 }
 
-// Candidates that the rules against resting lines leave a feeding, at what the plan let yield.
+// Candidates that limits and the rules against resting lines leave a feeding, at what the plan let
+// yield.
 Allowed allowed_candidates(const ChoiceModel& model, const LineRules& rules,
-                           const std::vector<int>& chosen) {
+                           const LoadLimits& limits, const std::vector<int>& chosen) {
     Allowed allowed(model.feedings.size());
     for (std::size_t f = 0; f < allowed.size(); ++f) {
         const std::vector<Clearance>& clearances = rules.from_resting(f);
@@ -225,7 +252,7 @@ Allowed allowed_candidates(const ChoiceModel& model, const LineRules& rules,
             least = std::min(least, clearances[static_cast<std::size_t>(chosen[f])]);
         }
         for (std::size_t c = 0; c < clearances.size(); ++c) {
-            if (clearances[c] >= least) allowed[f].push_back(c);
+            if (clearances[c] >= least && limits.fits_alone(f, c)) allowed[f].push_back(c);
         }
     }
     return allowed;
@@ -237,19 +264,23 @@ std::vector<Clearance> clear_of_earlier(LineRules& rules, std::size_t f, std::ve
     return rules.all_of(f, chosen);
 }
 
+template <class Holds>
 int nearest_allowed(const std::vector<double>& money, const std::vector<Clearance>& clearances,
-                    int chosen) {
+                    int chosen, const Holds& holds) {
     if (money.size() != clearances.size()) return chosen;
     int nearest = chosen;
     for (std::size_t c = 0; c < money.size(); ++c) {
         if (clearances[c] < clearances[static_cast<std::size_t>(chosen)]) continue;
-        if (money[c] < money[static_cast<std::size_t>(nearest)]) nearest = static_cast<int>(c);
+        if (money[c] < money[static_cast<std::size_t>(nearest)] && holds(c))
+            nearest = static_cast<int>(c);
     }
     return nearest;
 }
 
 // What gave way for each feeding, and what was nearer.
-void judge(const LineChoiceInput& input, LineRules& rules, LineChoice& choice) {
+void judge(const LineChoiceInput& input, LineRules& rules, const LoadLimits& limits,
+           LineChoice& choice) {
+    LoadRoom room(limits);
     for (std::size_t f = 0; f < choice.chosen.size(); ++f) {
         const int chosen = choice.chosen[f];
         choice.yielded.push_back(Yielded::nothing);
@@ -257,17 +288,42 @@ void judge(const LineChoiceInput& input, LineRules& rules, LineChoice& choice) {
         if (chosen < 0) continue;
         const std::vector<Clearance> clearances = clear_of_earlier(rules, f, choice.chosen);
         choice.yielded[f] = yielded_for(clearances[static_cast<std::size_t>(chosen)]);
-        choice.nearest[f] = nearest_allowed(input.feedings[f].money, clearances, chosen);
+        choice.nearest[f] = nearest_allowed(input.feedings[f].money, clearances, chosen,
+                                            [&](std::size_t c) { return room.holds(f, c); });
+        room.add(f, static_cast<std::size_t>(chosen), 1.0);
     }
 }
 
+// Feedings of the plan that keep clear of each other, by ground; one that yields is left out.
+KeptSpacing kept_spacing(const LineChoiceInput& input, const LineRules& rules,
+                         const std::vector<int>& chosen) {
+    KeptSpacing kept{input.spacing_m, {}, {}, chosen};
+    kept.groups.resize(input.grounds.size());
+    for (const ChoiceFeeding& feeding : input.feedings)
+        kept.candidates.push_back(feeding.candidates);
+    for (std::size_t f = 0; f < chosen.size(); ++f) {
+        if (chosen[f] < 0) continue;
+        std::vector<std::size_t>& group =
+            kept.groups[static_cast<std::size_t>(input.feedings[f].ground)];
+        const bool clear = std::all_of(group.begin(), group.end(), [&](std::size_t g) {
+            return rules.keep_apart(f, g) &&
+                   rules.between(f, static_cast<std::size_t>(chosen[f]), g,
+                                 static_cast<std::size_t>(chosen[g])) == Clearance::clear;
+        });
+        if (clear) group.push_back(f);
+    }
+    std::erase_if(kept.groups, [](const auto& group) { return group.size() < 2; });
+    return kept;
+}
+
 Optimality grade(const LineChoiceInput& input, const ChoiceModel& model, const LineRules& rules,
-                 const std::vector<int>& chosen) {
+                 const LoadLimits& limits, const std::vector<int>& chosen) {
     Optimality result;
-    const Allowed allowed = allowed_candidates(model, rules, chosen);
+    const Allowed allowed = allowed_candidates(model, rules, limits, chosen);
     result.objective = plan_objective(model, chosen);
-    result.lower_bound = lower_bound(model, allowed).value;
-    result.j_ref = mean_random_objective(model, rules, input.seed);
+    const KeptSpacing kept = kept_spacing(input, rules, chosen);
+    result.lower_bound = lower_bound(model, allowed, {}, &kept).value;
+    result.j_ref = mean_random_objective(model, rules, limits, input.seed).value_or(0.0);
     std::size_t candidates = 0;
     for (const FeedingModel& feeding : model.feedings) candidates += feeding.candidates();
     result.candidates =
@@ -287,19 +343,20 @@ Optimality with_gaps(Optimality grade) {
     return grade;
 }
 
-LineChoice choose_lines(const LineChoiceInput& input, const ChoiceModel& model, LineRules& rules) {
+LineChoice choose_lines(const LineChoiceInput& input, const ChoiceModel& model, LineRules& rules,
+                        const LoadLimits& limits) {
     input.progress("candidates", 1.0);
     LineChoice choice;
-    choice.chosen = search_plan(input, model, rules);
-    judge(input, rules, choice);
-    choice.optimality = grade(input, model, rules, choice.chosen);
+    choice.chosen = search_plan(input, model, rules, limits);
+    judge(input, rules, limits, choice);
+    choice.optimality = grade(input, model, rules, limits, choice.chosen);
     return choice;
 }
 
 LineChoice choose_lines(const LineChoiceInput& input) {
     const ChoiceModel model = choice_model(input);
     LineRules rules(input);
-    return choose_lines(input, model, rules);
+    return choose_lines(input, model, rules, LoadLimits(input, model));
 }
 
 }  // namespace haylane

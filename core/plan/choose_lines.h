@@ -20,6 +20,9 @@ struct ChoiceGround {
     const PastureGround* ground = nullptr;
     Raster<double> load_kg;  // objective measure already there, kg per cell, before the window
     int group = 0;           // pastures that share herds: one target level a group
+    // By limited nutrient: what lines may still add to each cell, kg through the window; infinity
+    // where no limit is judged.
+    std::vector<Raster<double>> room_kg = {};
 };
 
 // Mass of the objective measure that one feeding puts down.
@@ -27,6 +30,12 @@ struct ChoiceMass {
     double residue_kg = 0.0;      // along the lines, in the rig's cross profile
     double line_kg = 0.0;         // dung and urine near the lines
     Raster<double> elsewhere_kg;  // water, shelter and rest share, kg per cell; same whatever line
+};
+
+// Mass of a limited nutrient that one feeding's lines put down.
+struct LineMass {
+    double residue_kg = 0.0;
+    double line_kg = 0.0;
 };
 
 // One feeding to place. Options of one herd's feedings share the same candidates vector.
@@ -40,6 +49,7 @@ struct ChoiceFeeding {
     const Rig* rig = nullptr;
     double wind_from_rad = -1.0;
     bool rest_ends = true;  // false: keeps off all that was fed on this season, whatever rest_days
+    std::vector<LineMass> limited = {};  // one for each room of its ground
 };
 
 // A line on the ground that keeps new lines away: for rest_days from `laid`, or to the season's
@@ -68,10 +78,11 @@ struct LineChoiceInput {
 enum class Yielded { nothing, spacing, rest };
 
 struct LineChoice {
-    std::vector<int> chosen;       // candidate index by feeding; -1 = no legal candidate
+    // Candidate index by feeding; -1 = no candidate, or none that keeps its ground's limits.
+    std::vector<int> chosen;
     std::vector<Yielded> yielded;  // what gave way for it
-    // By feeding: the candidate of least money among those for which no more would yield than for
-    // the chosen one, given the feedings before it; -1 = none.
+    // By feeding: the candidate of least money among those that keep the limits and for which no
+    // more would yield than for the chosen one, given the feedings before it; -1 = none.
     std::vector<int> nearest;
     Optimality optimality;  // order_cost left empty
 };
@@ -80,11 +91,12 @@ struct LineChoice {
 [[nodiscard]] Optimality with_gaps(Optimality grade);
 
 class LineRules;
+class LoadLimits;
 struct ChoiceModel;
 
 [[nodiscard]] LineChoice choose_lines(const LineChoiceInput& input);
-// The same with the input's model and rules at hand.
+// The same with the input's model, rules and limits at hand.
 [[nodiscard]] LineChoice choose_lines(const LineChoiceInput& input, const ChoiceModel& model,
-                                      LineRules& rules);
+                                      LineRules& rules, const LoadLimits& limits);
 
 }  // namespace haylane

@@ -52,10 +52,12 @@ struct Running {
 
 class Scheduler {
   public:
-    Scheduler(PlanContext& context, const PlanRequest& request)
+    Scheduler(PlanContext& context, const PlanRequest& request,
+              const std::vector<OverLimit>& over_limit)
         : context_(context),
           ranch_(context.ranch()),
           request_(request),
+          over_limit_(over_limit),
           running_(ranch_.herds.size()) {
         for (const HayLot& lot : ranch_.lots) schedule_.lots_left.push_back(lot.bales);
     }
@@ -162,6 +164,11 @@ class Scheduler {
         std::optional<Error> first;
         std::optional<Error> last;
         for (const GroundNeed& need : grounds_to_try(herd, day)) {
+            if (const OverLimit* over = over_limit(herd, day, pasture, need);
+                over != nullptr && over->at_thinnest) {
+                last = limit_error(herd, day, pasture);
+                continue;
+            }
             for (const RankedRig& ranked : rigs) {
                 if (held_ != nullptr && held_->rig && *held_->rig != ranked.rig) continue;
                 auto made = feed_with(herd, day, pasture, ranked.rig, place, need);
@@ -177,6 +184,30 @@ class Scheduler {
                 fmt::format("{} has no way there that day.", ranch_[*held_->rig].name),
                 name_feeding(ranch_, herd, day, pasture));
         return fail(held_ != nullptr && first ? *first : *last);
+    }
+
+    [[nodiscard]] Error limit_error(HerdId herd, sys_days day, PastureId pasture) const {
+        if (held_ != nullptr)
+            return held_line_error("It takes the ground over the pasture's limit.",
+                                   name_feeding(ranch_, herd, day, pasture));
+        return {
+            "no_line",
+            "Every line here would take the ground over the pasture's limit, even at the least "
+            "lay rate.",
+            name_feeding(ranch_, herd, day, pasture),
+            "List another pasture for this herd, or check the pasture's limits and the feedings "
+            "on record."};
+    }
+
+    // The last word on it; nullptr when it keeps the limits, as far as is known.
+    [[nodiscard]] const OverLimit* over_limit(HerdId herd, sys_days day, PastureId pasture,
+                                              const std::optional<GroundNeed>& need) const {
+        const auto at =
+            std::find_if(over_limit_.rbegin(), over_limit_.rend(), [&](const OverLimit& over) {
+                return over.herd == herd && over.date == day && over.pasture == pasture &&
+                       (!need || over.ground == *need);
+            });
+        return at != over_limit_.rend() ? &*at : nullptr;
     }
 
     std::string why_no_way(sys_days day, PastureId pasture) {
@@ -335,8 +366,9 @@ class Scheduler {
     }
 
     Result<std::optional<ScheduledFeeding>> lay_out(ScheduledFeeding f) {
+        const bool thin = over_limit(f.herd, f.date, f.pasture, f.ground) != nullptr;
         auto laid = held_ != nullptr ? lay_held(context_, *held_, std::move(f), schedule_.problems)
-                                     : lay_feeding(context_, std::move(f));
+                                     : lay_feeding(context_, std::move(f), thin);
         if (!laid) return fail(laid.error());
         return std::move(*laid);
     }
@@ -355,6 +387,7 @@ class Scheduler {
         run.skipped_bales = 0.0;
         const PastureId home = home_of(f.herd, f.date);
         if (f.pasture != home) note_move(f, home);
+        if (over_limit(f.herd, f.date, f.pasture, f.ground) != nullptr) note_thin(f);
         schedule_.feedings.push_back(std::move(f));
     }
 
@@ -366,15 +399,27 @@ class Scheduler {
             {"moved_pasture", Severity::warning, name_day(ranch_[f.herd], f.date),
              held ? fmt::format("The herd is in {}; the line that is held lies in {}.",
                                 ranch_[from].name, ranch_[f.pasture].name)
-                  : fmt::format("No legal line in {}: fed in {} instead.", ranch_[from].name,
+                  : fmt::format("No legal line in {}{}: fed in {} instead.", ranch_[from].name,
+                                over_limit(f.herd, f.date, from, std::nullopt) != nullptr
+                                    ? " keeps the ground under its limit"
+                                    : "",
                                 ranch_[f.pasture].name),
              held ? "Move the herd, or let the line go."
                   : "Move the herd, or check why that pasture has no room."});
     }
 
+    void note_thin(const ScheduledFeeding& f) {
+        schedule_.problems.push_back({"laid_thinner", Severity::info,
+                                      name_feeding(ranch_, f.herd, f.date, f.pasture),
+                                      "Laid at the rig's least rate: a thicker line would take the "
+                                      "ground over the pasture's limit.",
+                                      "Nothing to do; a longer line takes more driving."});
+    }
+
     PlanContext& context_;
     const Ranch& ranch_;
     const PlanRequest& request_;
+    const std::vector<OverLimit>& over_limit_;
     std::vector<Running> running_;
     const HeldFeeding* held_ = nullptr;  // for the herd and day in hand
     FeedSchedule schedule_;
@@ -397,8 +442,9 @@ std::string name_feeding(const Ranch& ranch, HerdId herd, sys_days day, PastureI
     return fmt::format("{}, pasture {}", name_day(ranch[herd], day), ranch[pasture].name);
 }
 
-Result<FeedSchedule> feed_schedule(PlanContext& context, const PlanRequest& request) {
-    return Scheduler(context, request).run();
+Result<FeedSchedule> feed_schedule(PlanContext& context, const PlanRequest& request,
+                                   const std::vector<OverLimit>& over_limit) {
+    return Scheduler(context, request, over_limit).run();
 }
 
 }  // namespace haylane

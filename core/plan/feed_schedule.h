@@ -51,11 +51,23 @@ struct FeedSchedule {
     Problems problems;
 };
 
+// A feeding for which an earlier placing of lines found none that keeps its pasture's limits.
+struct OverLimit {
+    HerdId herd;
+    sys_days date;
+    PastureId pasture;
+    GroundNeed ground;
+    bool at_thinnest = false;  // also at the rig's least lay rate
+};
+
+// A feeding that is over a limit is laid at the rig's least lay rate; where it is so at that rate
+// too, weather and calving give way, then the pasture, as where there is no line. Problems: moved_pasture, laid_thinner.
 // Errors: "hay_short" (too little hay for a herd on a date), "no_line" (no legal line for a herd on
 // a date in any pasture it may use; the rule is named), "yard_unreachable", "held_line_broken" (a
 // held line breaks a rule that never yields; it is named), "no_other_line" (none is clearly
 // different from those already seen).
-[[nodiscard]] Result<FeedSchedule> feed_schedule(PlanContext& context, const PlanRequest& request);
+[[nodiscard]] Result<FeedSchedule> feed_schedule(PlanContext& context, const PlanRequest& request,
+                                                 const std::vector<OverLimit>& over_limit = {});
 
 // The pasture a herd is in on a day: the last of its moves up to then, else the first listed.
 [[nodiscard]] PastureId pasture_on(const Ranch& ranch, HerdId herd, sys_days day);

@@ -64,15 +64,18 @@ ReachableLines only_other(PlanContext& context, const ReachableLines& all,
 }  // namespace
 
 // A herd is fed where its rig must back up before it stays hungry.
-Result<ScheduledFeeding> lay_feeding(PlanContext& context, ScheduledFeeding f) {
+Result<ScheduledFeeding> lay_feeding(PlanContext& context, ScheduledFeeding f, bool thinnest) {
     const Ranch& ranch = context.ranch();
     const Rig& rig = ranch[f.rig];
     const auto seen = unlike_on(context.hand(), f.herd, f.date);
     f.by_hand = seen.empty() ? ByHand::no : ByHand::another;
     bool any = false;
+    const std::vector<double> rates =
+        thinnest ? std::vector{rig.lay_kg_per_m_min}
+                 : std::vector{wanted_lay_kg_per_m(ranch, f), rig.lay_kg_per_m_max};
     for (const bool forward : {true, false}) {
         f.forward_turns = forward;
-        for (const double lay : {wanted_lay_kg_per_m(ranch, f), rig.lay_kg_per_m_max}) {
+        for (const double lay : rates) {
             const auto found = context.candidates(lines_asked(ranch, f, lay));
             if (!found) return fail(found.error());
             ReachableLines near =

@@ -7,8 +7,10 @@
 
 namespace haylane {
 
-// Fills lay rate, candidates (at least one) and by_hand of a feeding whose loads are settled.
+// Fills lay rate, candidates (at least one) and by_hand of a feeding whose loads are settled;
+// thinnest: only at the rig's least lay rate.
 // Errors: "no_line" (the rule is named), "no_other_line", "geometry_failed".
-[[nodiscard]] Result<ScheduledFeeding> lay_feeding(PlanContext& context, ScheduledFeeding feeding);
+[[nodiscard]] Result<ScheduledFeeding> lay_feeding(PlanContext& context, ScheduledFeeding feeding,
+                                                   bool thinnest = false);
 
 }  // namespace haylane

@@ -75,7 +75,8 @@ double greatest_in(const Raster<double>& values, const Raster<std::uint8_t>& mas
 
 }  // namespace
 
-LineMover::LineMover(KeptPlan& plan) : plan_(&plan) {
+LineMover::LineMover(KeptPlan& plan)
+    : plan_(&plan), limits_(plan.placement.input, plan.placement.model), room_(limits_) {
     const Placement& placement = plan.placement;
     const std::vector<ScheduledFeeding>& scheduled = plan.schedule.feedings;
     const Ranch& ranch = plan.context->ranch();
@@ -85,6 +86,7 @@ LineMover::LineMover(KeptPlan& plan) : plan_(&plan) {
     bales_seen_.resize(placement.model.grounds.size());
     for (std::size_t f = 0; f < scheduled.size(); ++f) {
         const GroundModel& ground = placement.model.grounds[ground_of(f)];
+        if (limits_.limited(f)) room_.add(f, limits_.unit_laid(f, lines[f]), 1.0);
         way_s_.push_back(
             way_time_s(plan.context->travel(scheduled[f].date, ranch[scheduled[f].rig]),
                        scheduled[f].pasture, yards_of(scheduled[f].loads), lines[f]));
@@ -118,6 +120,8 @@ Result<MovedLines> LineMover::move(std::size_t feeding, const MultiPolyline& lin
     if (!hand) return fail(hand.error());
     MovedLines moved{.broken = std::move(hand->broken), .yielded = std::move(hand->yielded)};
     if (hand->lines.lines.empty() || !std::isfinite(hand->way_s)) return moved;
+    if (!keeps_limits(feeding, hand->lines))
+        moved.broken.emplace_back("It takes the ground over the pasture's limit.");
     held.lay_kg_per_m = hand->lay_kg_per_m;
     const PlacedLines& planned = plan_->placement.feedings[feeding];
     const double nearest_s = way_s_[feeding] - planned.above_nearest_s;
@@ -129,6 +133,13 @@ Result<MovedLines> LineMover::move(std::size_t feeding, const MultiPolyline& lin
     tell_changes(feeding, placed, hand->way_s, moved);
     tell_neighbours(feeding, placed.lines, moved);
     return moved;
+}
+
+bool LineMover::keeps_limits(std::size_t feeding, const Candidate& lines) const {
+    if (!limits_.limited(feeding)) return true;
+    LoadRoom room = room_;
+    room.add(feeding, limits_.unit_laid(feeding, plan_->placement.feedings[feeding].lines), -1.0);
+    return room.holds(feeding, limits_.unit_laid(feeding, lines));
 }
 
 Result<PlannedFeeding> LineMover::as_planned(const ScheduledFeeding& held, std::size_t feeding,

@@ -2,6 +2,7 @@
 // What changes when a planned feeding's lines are moved by hand, told at once and without planning
 // anew: all other feedings stay where they are.
 
+#include "core/plan/load_room.h"
 #include "core/plan/plan_days.h"
 
 #include <optional>
@@ -43,9 +44,12 @@ class LineMover {
                                                     std::size_t feeding, const PlacedLines& placed);
     void tell_changes(std::size_t feeding, const PlacedLines& placed, double way_s,
                       MovedLines& moved) const;
+    [[nodiscard]] bool keeps_limits(std::size_t feeding, const Candidate& lines) const;
     void tell_neighbours(std::size_t feeding, const Candidate& lines, MovedLines& moved) const;
 
     KeptPlan* plan_;
+    LoadLimits limits_;
+    LoadRoom room_;                           // that all planned lines leave
     std::vector<double> way_s_;               // by feeding, as planned
     std::vector<Band> laid_;                  // by feeding: W of its planned lines
     std::vector<Band> bales_;                 // by feeding: bales through the window

@@ -39,8 +39,12 @@ struct Run {
 
 class Order {
   public:
-    Order(const OrderInput& input, const ChoiceModel& model)
-        : input_(&input), model_(&model), laid_(input.choice->feedings.size()) {
+    Order(const OrderInput& input, const ChoiceModel& model, const LoadLimits& limits)
+        : input_(&input),
+          model_(&model),
+          limits_(&limits),
+          room_(limits),
+          laid_(input.choice->feedings.size()) {
         for (const RestingLine& line : input.choice->resting)
             keep(line.path, static_cast<std::size_t>(line.ground), line.laid);
         resting_ = kept_.size();
@@ -105,9 +109,11 @@ class Order {
         };
         std::vector<Candidate> filled = fill_site(site, days, taken);
         Run run;
+        LoadRoom room = room_;
         for (std::size_t i = 0; i < filled.size(); ++i) {
             const std::size_t f = chain.feedings[from + i];
             if (clearance_of(f, filled[i]) != Clearance::clear) break;
+            if (!fits(f, filled[i], room)) break;
             const double way = input_->way_s(f, filled[i]);
             if (!std::isfinite(way)) break;
             const double lost = lost_s(f, filled[i], way);
@@ -116,6 +122,15 @@ class Order {
         }
         weigh(chain, from, run);
         return run;
+    }
+
+    // Whether the lines keep the limits; takes their part of the room if so.
+    [[nodiscard]] bool fits(std::size_t f, const Candidate& lines, LoadRoom& room) const {
+        if (!limits_->limited(f)) return true;
+        const UnitLaid laid = limits_->unit_laid(f, lines);
+        if (!room.holds(f, laid)) return false;
+        room.add(f, laid, 1.0);
+        return true;
     }
 
     // Fills mass and change.
@@ -158,28 +173,47 @@ class Order {
         return worst;
     }
 
-    // The candidate for which least must yield, then the best; none when there is none.
+    // The candidate for which least must yield, then the best; none when none keeps the limits.
     void lay_freely(std::size_t f) {
         const ChoiceFeeding& feeding = input_->choice->feedings[f];
-        if (feeding.candidates == nullptr || feeding.candidates->empty()) return;
+        if (feeding.candidates == nullptr) return;
         const std::vector<Candidate>& all = *feeding.candidates;
         std::vector<std::pair<Clearance, double>> ranks(all.size());
         const ChoiceFields& fields = fields_[model_->feedings[f].ground];
         parallel_for(all.size(), model_->threads, [&](std::size_t c) {
             ranks[c] = {clearance_of(f, all[c]), change_of(*model_, fields, f, c)};
         });
-        std::size_t best = 0;
-        for (std::size_t c = 1; c < all.size(); ++c) {
-            const bool clearer = ranks[c].first > ranks[best].first;
-            const bool as_clear = ranks[c].first == ranks[best].first;
-            if (clearer || (as_clear && ranks[c].second < ranks[best].second - kTieStep)) best = c;
+        std::vector<std::size_t> open;
+        for (std::size_t c = 0; c < all.size(); ++c)
+            if (limits_->fits_alone(f, c)) open.push_back(c);
+        while (!open.empty()) {
+            const auto best = best_of(open, ranks);
+            const std::size_t c = *best;
+            if (!room_.holds(f, c)) {
+                open.erase(best);
+                continue;
+            }
+            const double way = input_->way_s(f, all[c]);
+            return take(f, {all[c], way, lost_s(f, all[c], way), yielded_for(ranks[c].first),
+                            OrderPlace::no_block});
         }
-        const double way = input_->way_s(f, all[best]);
-        take(f, {all[best], way, lost_s(f, all[best], way), yielded_for(ranks[best].first),
-                 OrderPlace::no_block});
+    }
+
+    static std::vector<std::size_t>::const_iterator best_of(
+        const std::vector<std::size_t>& open,
+        const std::vector<std::pair<Clearance, double>>& ranks) {
+        auto best = open.begin();
+        for (auto c = open.begin(); c != open.end(); ++c) {
+            const bool clearer = ranks[*c].first > ranks[*best].first;
+            const bool as_clear = ranks[*c].first == ranks[*best].first;
+            if (clearer || (as_clear && ranks[*c].second < ranks[*best].second - kTieStep))
+                best = c;
+        }
+        return best;
     }
 
     void take(std::size_t f, OrderedFeeding day) {
+        if (limits_->limited(f)) room_.add(f, limits_->unit_laid(f, day.lines), 1.0);
         const std::size_t g = model_->feedings[f].ground;
         const GroundModel& ground = model_->grounds[g];
         const FieldBands more =
@@ -197,6 +231,8 @@ class Order {
 
     const OrderInput* input_;
     const ChoiceModel* model_;
+    const LoadLimits* limits_;
+    LoadRoom room_;
     std::vector<OrderedFeeding> laid_;
     std::vector<ChoiceFields> fields_;  // by ground, with what is laid so far
     std::vector<Kept> kept_;
@@ -205,8 +241,9 @@ class Order {
 
 }  // namespace
 
-std::vector<OrderedFeeding> neighbour_order(const OrderInput& input, const ChoiceModel& model) {
-    return Order(input, model).run();
+std::vector<OrderedFeeding> neighbour_order(const OrderInput& input, const ChoiceModel& model,
+                                            const LoadLimits& limits) {
+    return Order(input, model, limits).run();
 }
 
 }  // namespace haylane

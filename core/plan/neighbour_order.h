@@ -5,6 +5,7 @@
 
 #include "core/lines/site_lines.h"
 #include "core/plan/choice_model.h"
+#include "core/plan/load_room.h"
 
 #include <functional>
 #include <vector>
@@ -38,7 +39,7 @@ struct OrderInput {
 enum class OrderPlace { beside_last, new_block, no_block };
 
 struct OrderedFeeding {
-    Candidate lines;  // none when the feeding has no candidate either
+    Candidate lines;  // none when no candidate keeps the limits either
     double way_s = 0.0;
     double lost_s = 0.0;
     Yielded yielded = Yielded::nothing;
@@ -47,9 +48,11 @@ struct OrderedFeeding {
 };
 
 // By feeding of the choice. Lines in blocks are a spacing from resting lines and from one another;
-// a feeding that no block holds takes the candidate for which least must yield, then the best.
+// a feeding that no block holds takes the candidate for which least must yield, then the best. No
+// line takes its ground over a limit.
 // Cost: one windowed energy a block tried, for every block opened.
 [[nodiscard]] std::vector<OrderedFeeding> neighbour_order(const OrderInput& input,
-                                                          const ChoiceModel& model);
+                                                          const ChoiceModel& model,
+                                                          const LoadLimits& limits);
 
 }  // namespace haylane

@@ -3,7 +3,9 @@
 #include "core/plan/place_feedings.h"
 
 #include "core/deposit/excreta_places.h"
+#include "core/plan/ground_limits.h"
 #include "core/plan/line_rules.h"
+#include "core/plan/load_room.h"
 #include "core/plan/lost_hay.h"
 #include "core/plan/order_ground.h"
 #include "core/plan/plan_objective.h"
@@ -15,11 +17,6 @@
 namespace haylane {
 
 namespace {
-
-double of_measure(const Nutrients& amounts, Measure measure) {
-    if (measure == Measure::n) return amounts.n_kg;
-    return measure == Measure::k2o ? amounts.k2o_kg : amounts.p2o5_kg;
-}
 
 Raster<double> scaled(Raster<double> raster, double factor) {
     for (double& value : raster.values) value *= factor;
@@ -93,6 +90,29 @@ std::vector<double> join_times_s(PlanContext& context, const ScheduledFeeding& f
     return times;
 }
 
+// By limit of the pasture.
+std::vector<LineMass> limited_masses(const Pasture& pasture, const DepositSplit& split,
+                                     const ExcretaPlaces& places) {
+    std::vector<LineMass> masses;
+    for (const NutrientLimit& limit : limits_of(pasture))
+        masses.push_back({of_measure(split.residue, limit.measure),
+                          of_measure(split.excreted, limit.measure) * places.line_ratio});
+    return masses;
+}
+
+// What all feedings of one pasture excrete.
+Nutrients excreted_on(const Ranch& ranch, const FeedSchedule& schedule, PastureId pasture) {
+    Nutrients all;
+    for (const ScheduledFeeding& feeding : schedule.feedings) {
+        if (feeding.pasture != pasture) continue;
+        const Nutrients own = split_of(ranch, feeding).excreted;
+        all.n_kg += own.n_kg;
+        all.p2o5_kg += own.p2o5_kg;
+        all.k2o_kg += own.k2o_kg;
+    }
+    return all;
+}
+
 LineChoiceInput choice_input(PlanContext& context, const FeedSchedule& schedule,
                              const std::vector<PastureLoad>& loads, const PlanRequest& request) {
     const Ranch& ranch = context.ranch();
@@ -106,20 +126,25 @@ LineChoiceInput choice_input(PlanContext& context, const FeedSchedule& schedule,
         const auto [ground, fresh] =
             ground_of.emplace(feeding.pasture.value, static_cast<int>(input.grounds.size()));
         if (fresh) {
+            const ExcretaPlaces own = excreta_places(ranch, load.ground);
             input.grounds.push_back(
-                {&load.ground, layer(load.before, measure), groups[feeding.pasture.index()]});
-            places[feeding.pasture.value] = excreta_places(ranch, load.ground);
+                {&load.ground, layer(load.before, measure), groups[feeding.pasture.index()],
+                 room_under_limits(ranch[feeding.pasture], load, own.elsewhere,
+                                   excreted_on(ranch, schedule, feeding.pasture),
+                                   ranch.settings.window_m)});
+            places[feeding.pasture.value] = own;
         }
-        input.feedings.push_back(
-            {.date = feeding.date,
-             .ground = ground->second,
-             .candidates = feeding.candidates,
-             .money = money_of(ranch, feeding),
-             .join_money = join_times_s(context, feeding),
-             .mass = mass_of(split_of(ranch, feeding), places[feeding.pasture.value], measure),
-             .rig = &ranch[feeding.rig],
-             .wind_from_rad = wind_from_rad_on(ranch, feeding.date),
-             .rest_ends = !calving_since(ranch, feeding.herd, feeding.date)});
+        const DepositSplit split = split_of(ranch, feeding);
+        const ExcretaPlaces& at = places[feeding.pasture.value];
+        input.feedings.push_back({.date = feeding.date,
+                                  .ground = ground->second,
+                                  .candidates = feeding.candidates,
+                                  .money = money_of(ranch, feeding),
+                                  .mass = mass_of(split, at, measure),
+                                  .rig = &ranch[feeding.rig],
+                                  .wind_from_rad = wind_from_rad_on(ranch, feeding.date),
+                                  .rest_ends = !calving_since(ranch, feeding.herd, feeding.date),
+                                  .limited = limited_masses(ranch[feeding.pasture], split, at)});
     }
     const bool rest_ends =
         std::all_of(input.feedings.begin(), input.feedings.end(),
@@ -166,12 +191,16 @@ Placement free_placement(const FeedSchedule& schedule, const LineChoice& choice)
     return placement;
 }
 
-// Time of the nearest candidate as clear of resting lines as is kept; `own_s` when none is nearer.
-double nearest_s(const ScheduledFeeding& feeding, const std::vector<Clearance>& clearances,
-                 Clearance kept, double own_s) {
-    double least = own_s;
-    for (std::size_t c = 0; c < clearances.size(); ++c)
-        if (clearances[c] >= kept) least = std::min(least, (*feeding.way_s)[c]);
+// Time of the nearest candidate within limits and as clear of resting lines as is kept; `own_s`
+// when none is nearer.
+double nearest_s(const ScheduledFeeding& feeding, const LineRules& rules, const LoadLimits& limits,
+                 std::size_t f, const OrderedFeeding& own) {
+    const std::vector<Clearance>& clearances = rules.from_resting(f);
+    double least = own.way_s;
+    for (std::size_t c = 0; c < clearances.size(); ++c) {
+        if (clearances[c] >= needed_clearance(own.yielded) && limits.fits_alone(f, c))
+            least = std::min(least, (*feeding.way_s)[c]);
+    }
     return least;
 }
 
@@ -188,17 +217,16 @@ std::optional<OrderPlace> place_of(const OrderInput& order, std::size_t f,
 // hand have no place in the order.
 Placement neighbour_placement(const OrderInput& order, const FeedSchedule& schedule,
                               const ChoiceModel& model, const LineRules& rules,
-                              const LineChoice& free) {
+                              const LoadLimits& limits, const LineChoice& free) {
     const LineChoiceInput& input = *order.choice;
     Placement placement;
     placement.optimality = free.optimality;
     std::vector<Candidate> laid;
     double money = 0.0;
-    std::vector<OrderedFeeding> ordered = neighbour_order(order, model);
+    std::vector<OrderedFeeding> ordered = neighbour_order(order, model, limits);
     for (std::size_t f = 0; f < ordered.size(); ++f) {
         OrderedFeeding& own = ordered[f];
-        const double nearest = nearest_s(schedule.feedings[f], rules.from_resting(f),
-                                         needed_clearance(own.yielded), own.way_s);
+        const double nearest = nearest_s(schedule.feedings[f], rules, limits, f, own);
         money += own.way_s + own.lost_s;
         laid.push_back(own.lines);
         placement.feedings.push_back({.lines = std::move(own.lines),
@@ -209,13 +237,31 @@ Placement neighbour_placement(const OrderInput& order, const FeedSchedule& sched
     const auto residual = residuals(model, input, laid);
     Optimality& o = placement.optimality;
     o.objective = square_of(model, residual) + model.cost_per_money * money;
-    o.order_cost = o.objective - free.optimality.objective;
+    const bool whole = std::find(free.chosen.begin(), free.chosen.end(), -1) == free.chosen.end();
+    if (whole) o.order_cost = o.objective - free.optimality.objective;
     o.cv = cv_of(model, residual);
     o = with_gaps(o);
     return placement;
 }
 
+Problems limit_problems(const Ranch& ranch, const LineChoiceInput& input,
+                        const std::vector<PastureLoad>& loads) {
+    Problems all;
+    for (const ChoiceGround& ground : input.grounds) {
+        const Problems own = over_limit_already(ranch, loads[ground.ground->pasture.index()]);
+        all.insert(all.end(), own.begin(), own.end());
+    }
+    return all;
+}
+
 }  // namespace
+
+std::optional<std::size_t> Placement::without_line() const {
+    for (std::size_t f = 0; f < feedings.size(); ++f) {
+        if (feedings[f].lines.lines.empty()) return f;
+    }
+    return std::nullopt;
+}
 
 Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& schedule,
                                  const std::vector<PastureLoad>& loads,
@@ -223,7 +269,8 @@ Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& sched
     LineChoiceInput input = choice_input(context, schedule, loads, request);
     ChoiceModel model = choice_model(input);
     LineRules rules(input);
-    const LineChoice choice = choose_lines(input, model, rules);
+    const LoadLimits limits(input, model);
+    const LineChoice choice = choose_lines(input, model, rules, limits);
     Placement placement;
     if (request.order == LineOrder::free || request.progress.stopped()) {
         placement = free_placement(schedule, choice);
@@ -231,8 +278,9 @@ Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& sched
         auto ground = order_ground(context, schedule, request);
         if (!ground) return fail(ground.error());
         placement = neighbour_placement(order_input(input, *ground, schedule, context.ranch()),
-                                        schedule, model, rules, choice);
+                                        schedule, model, rules, limits, choice);
     }
+    placement.problems = limit_problems(context.ranch(), input, loads);
     keep_what_j_needs(std::move(input), std::move(model), placement);
     return placement;
 }

@@ -20,11 +20,15 @@ struct PlacedLines {
 };
 
 struct Placement {
-    std::vector<PlacedLines> feedings;  // by feeding of the schedule; never without a line
+    std::vector<PlacedLines> feedings;  // by feeding of the schedule
     Optimality optimality;              // order_cost is J above that of free order
     // What J is made of, for lines to be moved later: without candidates, shapes and their costs.
     LineChoiceInput input;
     ChoiceModel model;
+    Problems problems;  // over_limit_already
+    // The first feeding, by date, for which no line keeps its pasture's limits; the placement is
+    // then of no use.
+    [[nodiscard]] std::optional<std::size_t> without_line() const;
 };
 
 // Haul counts as time on the way. Both orders are worked out when neighbour is asked for, since the

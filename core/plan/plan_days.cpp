@@ -60,20 +60,7 @@ class Planner {
     }
 
     Result<KeptPlan> run() {
-        request_.progress("feed", 0.0);
-        auto schedule = feed_schedule(context(), request_);
-        if (!schedule) return fail(schedule.error());
-        kept_.schedule = std::move(*schedule);
-        request_.progress("ground so far", 0.2);
-        auto loads = loads_before(context(), request_.from, request_.threads);
-        if (!loads) return fail(loads.error());
-        result().loads = std::move(*loads);
-        request_.progress("lines", 0.3);
-        auto placement = place_feedings(context(), kept_.schedule, result().loads, request_);
-        if (request_.progress.stopped())
-            return fail({"cancelled", "Stopped before the plan was done.", "", "Run it again."});
-        if (!placement) return fail(placement.error());
-        kept_.placement = std::move(*placement);
+        if (auto error = place()) return fail(std::move(*error));
         request_.progress("hauls", 0.8);
         if (auto filled = fill_feedings(); !filled) return fail(filled.error());
         fill_ground();
@@ -83,6 +70,40 @@ class Planner {
     }
 
   private:
+    // What is fed where, and its lines. A feeding for which no line keeps the limits is scheduled
+    // again, thinner or elsewhere; each round shuts one way more, so that they end.
+    std::optional<Error> place() {
+        std::vector<OverLimit> over_limit;
+        while (true) {
+            request_.progress("feed", 0.0);
+            auto schedule = feed_schedule(context(), request_, over_limit);
+            if (!schedule) return schedule.error();
+            kept_.schedule = std::move(*schedule);
+            if (auto error = look_at_ground()) return error;
+            request_.progress("lines", 0.3);
+            auto placement = place_feedings(context(), kept_.schedule, result().loads, request_);
+            if (request_.progress.stopped())
+                return Error{"cancelled", "Stopped before the plan was done.", "", "Run it again."};
+            if (!placement) return placement.error();
+            kept_.placement = std::move(*placement);
+            const auto without = kept_.placement.without_line();
+            if (!without) return std::nullopt;
+            const ScheduledFeeding& f = scheduled()[*without];
+            over_limit.push_back(
+                {f.herd, f.date, f.pasture, f.ground,
+                 f.by_hand == ByHand::held || f.lay_kg_per_m <= ranch_[f.rig].lay_kg_per_m_min});
+        }
+    }
+
+    std::optional<Error> look_at_ground() {
+        if (!result().loads.empty()) return std::nullopt;
+        request_.progress("ground so far", 0.2);
+        auto loads = loads_before(context(), request_.from, request_.threads);
+        if (!loads) return loads.error();
+        result().loads = std::move(*loads);
+        return std::nullopt;
+    }
+
     PlanContext& context() { return *kept_.context; }
     PlanResult& result() { return kept_.result; }
     [[nodiscard]] const std::vector<ScheduledFeeding>& scheduled() const {
@@ -107,7 +128,7 @@ class Planner {
         return {};
     }
 
-    // Every scheduled feeding has candidates, so it was given lines.
+    // A placement is only taken when every feeding has lines.
     const PlacedLines& placed(std::size_t f) const {
         const PlacedLines& own = kept_.placement.feedings[f];
         require(!own.lines.lines.empty(), "a scheduled feeding without a line");
@@ -255,8 +276,9 @@ class Planner {
 
     Problems all_problems() const {
         Problems all = checked_.problems;
-        const std::array<const Problems*, 3> sources{
-            &kept_.schedule.problems, &kept_.context->problems(), &kept_.result.plan.problems};
+        const std::array<const Problems*, 4> sources{
+            &kept_.schedule.problems, &kept_.context->problems(), &kept_.placement.problems,
+            &kept_.result.plan.problems};
         for (const Problems* more : sources) {
             std::copy_if(
                 more->begin(), more->end(), std::back_inserter(all),

@@ -43,4 +43,14 @@ std::string spoken_density_unit(const Settings& settings) {
     return speaks_metric(settings) ? "bales/ha" : "bales/ac";
 }
 
+std::string spoken_rate(double kg_per_m2, const Settings& settings) {
+    return speaks_metric(settings)
+               ? fmt::format("{:.0f} kg/ha", kg_per_m2 * units::kM2PerHectare)
+               : fmt::format("{:.0f} lb/ac", units::lb_per_ac_from_kg_per_m2(kg_per_m2));
+}
+
+std::string spoken_share(double ratio) {
+    return ratio > 0.0 && ratio < 0.01 ? "under 1 %" : fmt::format("{:.0f} %", 100.0 * ratio);
+}
+
 }  // namespace haylane

@@ -1,6 +1,6 @@
 #pragma once
-// Lengths, bale densities and times as the plan's sentences say them, in the units the ranch has
-// set.
+// Lengths, weights, amounts an area and times as the plan's sentences say them, in the units the
+// ranch has set.
 
 #include "core/ranch/settings.h"
 
@@ -24,5 +24,9 @@ namespace haylane {
 [[nodiscard]] std::string spoken_density_unit(const Settings& settings);  // bales/ac
 // "9:30", "14:05": a time of day by the clock.
 [[nodiscard]] std::string spoken_clock(std::chrono::minutes since_midnight);
+// "150 lb/ac" or "168 kg/ha".
+[[nodiscard]] std::string spoken_rate(double kg_per_m2, const Settings& settings);
+// "3 %"; a share that is not 0 is never said to be less than "under 1 %".
+[[nodiscard]] std::string spoken_share(double ratio);
 
 }  // namespace haylane

@@ -2,19 +2,13 @@
 // combinations), and its parts against their definitions. Candidates are made by hand.
 #include "core/plan/choose_lines.h"
 
-#include "core/base/random.h"
 #include "core/deposit/cross_profile.h"
 #include "core/plan/bound.h"
-#include "core/plan/choice_model.h"
-#include "core/plan/line_rules.h"
-#include "core/plan/plan_objective.h"
 #include "core/plan/random_plans.h"
-#include "tests/deposit/made_ground.h"
+#include "tests/plan/choice_case.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
-#include <limits>
 #include <memory>
 
 #include <gtest/gtest.h>
@@ -22,72 +16,14 @@
 namespace haylane {
 namespace {
 
-Candidate one_line(Point a, Point b) {
-    CandidateLine line;
-    line.path = {a, b};
-    line.length_m = distance_m(a, b);
-    line.bales = 1;
-    return {{line}};
-}
-
-// Owns what an input only points at.
-struct Case {
-    std::vector<std::unique_ptr<PastureGround>> grounds;
-    std::vector<std::unique_ptr<std::vector<Candidate>>> sets;
-    Rig rig;
-    LineChoiceInput input;
-};
-
-sys_days day(int n) { return sys_days{std::chrono::year{2027} / 1 / 1} + std::chrono::days{n}; }
-
-ChoiceFeeding feeding_on(const Case& c, std::size_t ground, int date, double mass_kg) {
-    ChoiceFeeding feeding;
-    feeding.date = day(date);
-    feeding.ground = static_cast<int>(ground);
-    feeding.candidates = c.sets[ground].get();
-    feeding.mass.residue_kg = 0.4 * mass_kg;
-    feeding.mass.line_kg = 0.6 * mass_kg;
-    feeding.rig = &c.rig;
-    return feeding;
-}
-
-// `grounds` ragged pastures of about 150 m, each with `candidates` random lines.
-std::unique_ptr<Case> random_case(std::uint64_t seed, std::size_t grounds, int candidates,
-                                  int feedings) {
-    Random random(seed);
-    auto made = std::make_unique<Case>();
-    made->rig.method = Method::shred;
-    made->rig.discharge = Discharge::right;
-    for (std::size_t g = 0; g < grounds; ++g) {
-        const Grid grid{0.0, 0.0, 3.0, 48, 52};
-        made->grounds.push_back(
-            std::make_unique<PastureGround>(testing::ragged_ground(grid, 0.93, random)));
-        auto set = std::make_unique<std::vector<Candidate>>();
-        for (int c = 0; c < candidates; ++c) {
-            const Point a{140.0 * random.uniform(), 150.0 * random.uniform()};
-            const Point b{140.0 * random.uniform(), 150.0 * random.uniform()};
-            set->push_back(one_line(a, b));
-        }
-        made->sets.push_back(std::move(set));
-        Raster<double> load(grid);
-        for (std::size_t n = 0; n < load.values.size(); ++n) {
-            if (made->grounds[g]->mask.values[n] != 0) load.values[n] = 0.002 * random.uniform();
-        }
-        made->input.grounds.push_back({made->grounds[g].get(), load, 0});
-    }
-    for (int f = 0; f < feedings; ++f) {
-        const std::size_t g = static_cast<std::size_t>(f) % grounds;
-        ChoiceFeeding feeding = feeding_on(*made, g, f, 2.0 + random.uniform());
-        feeding.wind_from_rad = f % 2 == 0 ? -1.0 : 6.0 * random.uniform();
-        for (int c = 0; c < candidates; ++c) feeding.money.push_back(1.0 + random.uniform());
-        feeding.mass.elsewhere_kg = Raster<double>(made->grounds[g]->mask.grid);
-        feeding.mass.elsewhere_kg.values[nearest_cell({70.0, 70.0}, *made->grounds[g])] = 0.3;
-        made->input.feedings.push_back(std::move(feeding));
-    }
-    made->input.spacing_m = 0.0;
-    made->input.threads = 1;
-    return made;
-}
+using testing::brute_force;
+using testing::BruteForce;
+using testing::Case;
+using testing::day;
+using testing::feeding_on;
+using testing::ladder;
+using testing::one_line;
+using testing::random_case;
 
 TEST(ChoiceModel, FirstOrderIsWhatDepositingTheCandidateChanges) {
     const auto made = random_case(1, 2, 12, 4);
@@ -166,48 +102,14 @@ TEST(ChoiceModel, ObjectiveIsThatOfTheDefinition) {
     EXPECT_NEAR(plan_objective(model, chosen), expected, 1e-10);
 }
 
-// Every combination; nothing is skipped.
-struct BruteForce {
-    double objective = std::numeric_limits<double>::infinity();
-    double cv = std::numeric_limits<double>::infinity();
-    std::vector<int> chosen;
-    int plans = 0;
-};
-
-BruteForce brute_force(const ChoiceModel& model, const LineRules& rules) {
-    BruteForce best;
-    std::vector<int> chosen(model.feedings.size(), 0);
-    while (true) {
-        bool legal = true;
-        for (std::size_t f = 0; f < chosen.size(); ++f) {
-            legal = legal &&
-                    rules.of(f, static_cast<std::size_t>(chosen[f]), chosen, f) == Clearance::clear;
-        }
-        if (legal) {
-            ++best.plans;
-            const double objective = plan_objective(model, chosen);
-            best.cv = std::min(best.cv, plan_cv(model, chosen));
-            if (objective < best.objective) {
-                best.objective = objective;
-                best.chosen = chosen;
-            }
-        }
-        std::size_t f = 0;
-        while (f < chosen.size()) {
-            if (++chosen[f] < static_cast<int>(model.feedings[f].candidates())) break;
-            chosen[f++] = 0;
-        }
-        if (f == chosen.size()) return best;
-    }
-}
-
 TEST(ChooseLines, BoundStaysBelowTheBestOfAllPlans) {
     for (std::uint64_t seed = 10; seed < 18; ++seed) {
         SCOPED_TRACE(seed);
         const auto made = random_case(seed, 1 + seed % 2, 7, 3);
         made->input.spacing_m = seed % 3 == 0 ? 4.0 : 0.0;
         const ChoiceModel model = choice_model(made->input);
-        const BruteForce best = brute_force(model, LineRules(made->input));
+        const BruteForce best =
+            brute_force(model, LineRules(made->input), LoadLimits(made->input, model));
         ASSERT_GT(best.plans, 20);
         const LineChoice choice = choose_lines(made->input);
         const Optimality& o = choice.optimality;
@@ -226,7 +128,8 @@ TEST(ChooseLines, BoundStaysBelowTheBestOfAllPlans) {
 TEST(Bound, IsValidForEachTheta) {
     const auto made = random_case(40, 1, 6, 4);
     const ChoiceModel model = choice_model(made->input);
-    const BruteForce best = brute_force(model, LineRules(made->input));
+    const BruteForce best =
+        brute_force(model, LineRules(made->input), LoadLimits(made->input, model));
     const Allowed all(4, {0, 1, 2, 3, 4, 5});
     const double separate = lower_bound(model, all, {.thetas = {}}).value;
     for (const double theta : {0.25, 0.5, 0.75, 1.0}) {
@@ -289,23 +192,6 @@ TEST(ChooseLines, SwapsNeverRaiseTheObjective) {
     made->input.swap_rounds = 6;
     const double swapped = choose_lines(made->input).optimality.objective;
     EXPECT_LE(swapped, greedy);
-}
-
-// Parallel lines 6 m apart, from x = 6.
-std::unique_ptr<Case> ladder(int rungs, int feedings) {
-    auto made = std::make_unique<Case>();
-    made->grounds.push_back(
-        std::make_unique<PastureGround>(testing::full_ground(Grid{0.0, 0.0, 3.0, 60, 50})));
-    auto set = std::make_unique<std::vector<Candidate>>();
-    for (int k = 0; k < rungs; ++k) {
-        set->push_back(one_line({6.0 + 6.0 * k, 20.0}, {6.0 + 6.0 * k, 130.0}));
-    }
-    made->sets.push_back(std::move(set));
-    made->input.grounds.push_back(
-        {made->grounds[0].get(), Raster<double>(made->grounds[0]->mask.grid), 0});
-    for (int f = 0; f < feedings; ++f) made->input.feedings.push_back(feeding_on(*made, 0, f, 2.0));
-    made->input.threads = 1;
-    return made;
 }
 
 TEST(ChooseLines, KeepsSpacingAmongFeedingsAndFromRestingLines) {
@@ -428,8 +314,9 @@ TEST(RandomPlans, KeepEveryRule) {
     made->input.resting.push_back({0, {{84.0, 0.0}, {84.0, 150.0}}, day(-5)});
     const ChoiceModel model = choice_model(made->input);
     const LineRules rules(made->input);
+    const LoadLimits limits(made->input, model);
     for (std::uint64_t seed = 0; seed < 20; ++seed) {
-        const std::vector<int> plan = random_plan(model, rules, seed);
+        const std::vector<int> plan = random_plan(model, rules, limits, seed);
         ASSERT_EQ(plan.size(), 6U);
         for (std::size_t f = 0; f < 6; ++f) {
             EXPECT_EQ(rules.of(f, static_cast<std::size_t>(plan[f]), plan, f), Clearance::clear);

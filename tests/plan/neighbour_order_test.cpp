@@ -99,10 +99,14 @@ ChoiceModel dear_moves(const Square& square) {
     return model;
 }
 
+std::vector<OrderedFeeding> order_of(const Square& square, const ChoiceModel& model) {
+    return neighbour_order(square.order, model, LoadLimits(square.choice, model));
+}
+
 TEST(NeighbourOrder, SixtyFeedingsCoverTheSquareEvenly) {
     const Square square(60, 9.0);
     const ChoiceModel model = choice_model(square.choice);
-    const auto laid = neighbour_order(square.order, model);
+    const auto laid = order_of(square, model);
     EXPECT_EQ(std::count_if(laid.begin(), laid.end(), [](const auto& f) { return f.is_laid(); }),
               60);
     const Evenness even = square.evenness_of(laid, model);
@@ -113,7 +117,7 @@ TEST(NeighbourOrder, SixtyFeedingsCoverTheSquareEvenly) {
 TEST(NeighbourOrder, LinesKeepTheirSpacingAndLieBesideTheLast) {
     const Square square(20, 12.0);
     const ChoiceModel model = dear_moves(square);
-    const auto laid = neighbour_order(square.order, model);
+    const auto laid = order_of(square, model);
     int beside = 0;
     for (std::size_t f = 0; f < laid.size(); ++f) {
         ASSERT_TRUE(laid[f].is_laid()) << f;
@@ -134,7 +138,7 @@ TEST(NeighbourOrder, GoesOnBesideLinesOnRecord) {
     square.choice.resting.push_back({0, last, square.choice.feedings[0].date});
     square.order.chains[0].open =
         sites_beside({last}, {.room_m = kLine_m, .spacing_m = 12.0, .swaths = 14});
-    const auto laid = neighbour_order(square.order, dear_moves(square));
+    const auto laid = order_of(square, dear_moves(square));
     ASSERT_TRUE(laid[0].is_laid());
     EXPECT_EQ(laid[0].place, OrderPlace::beside_last);
     EXPECT_NEAR(distance_m(laid[0].lines.lines.front().path, last), 12.0, 1e-6);
@@ -151,7 +155,7 @@ TEST(NeighbourOrder, OpensABlockWhenTheOpenOneIsShut) {
                    ? std::numeric_limits<double>::infinity()
                    : 60.0;
     };
-    const auto laid = neighbour_order(square.order, dear_moves(square));
+    const auto laid = order_of(square, dear_moves(square));
     ASSERT_TRUE(laid[0].is_laid());
     EXPECT_EQ(laid[0].place, OrderPlace::new_block);
     EXPECT_EQ(laid[0].way_s, 60.0);
@@ -160,7 +164,7 @@ TEST(NeighbourOrder, OpensABlockWhenTheOpenOneIsShut) {
 TEST(NeighbourOrder, SaysWhatNoBlockHolds) {
     Square square(1, 12.0);
     square.request.loads = {{1, 400.0}};  // longer than the square, and one bale cannot be cut
-    const auto laid = neighbour_order(square.order, dear_moves(square));
+    const auto laid = order_of(square, dear_moves(square));
     EXPECT_FALSE(laid[0].is_laid());
 }
 
