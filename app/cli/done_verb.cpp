@@ -17,10 +17,9 @@ struct DoneOptions {
 };
 
 int run_done(DoneOptions& options, const Common& common) {
-    const auto date = parse_day(options.date);
+    const auto date = read_day(options.date, "DATE");
     if (!date) {
-        print_error({"bad_date", fmt::format("{} is not a day.", options.date), "DATE",
-                     "Write it as year-month-day, for instance 2027-01-11."});
+        print_error(date.error());
         return 2;
     }
     options.request.date = *date;

@@ -2,6 +2,9 @@
 #include "app/cli/qt_messages.h"
 #include "app/cli/verbs.h"
 #include "app/papers/gui.h"
+#include "app/session/book_hand.h"
+#include "app/session/find_named.h"
+#include "app/session/hold.h"
 #include "app/session/plan_ranch.h"
 #include "core/plan/spoken.h"
 #include "gis/exchange/plan_json.h"
@@ -21,6 +24,8 @@ struct PlanOptions {
     std::string folder;
     std::string order = "neighbour";
     std::vector<std::string> blocked;
+    std::vector<std::string> another;
+    std::vector<std::string> tried;
     std::uint64_t seed = 1;
     int threads = 0;
 };
@@ -38,22 +43,102 @@ std::optional<Error> unknown_blocked(const Ranch& ranch, const std::vector<std::
     return std::nullopt;
 }
 
+// A herd and day as typed: "2027-01-11/Main cows", or the day alone where there is one herd.
+struct HerdDay {
+    HerdId herd;
+    sys_days date;
+};
+
+Result<HerdDay> herd_day(const Ranch& ranch, const std::string& text, const char* option) {
+    const std::size_t slash = text.find('/');
+    const auto date = read_day(text.substr(0, slash), option);
+    if (!date) return fail(date.error());
+    if (slash == std::string::npos && ranch.herds.size() != 1)
+        return fail({"usage", "There are several herds: say which.", option,
+                     fmt::format("Write it as {}/HERD.", text)});
+    const std::string name =
+        slash == std::string::npos ? ranch.herds.front().name : text.substr(slash + 1);
+    const auto herd = find_named(ranch.herds, name);
+    if (!herd)
+        return fail({"unknown_herd", fmt::format("There is no herd called {}.", name), option,
+                     "Write the name as it stands in the book."});
+    return HerdDay{HerdId::at(*herd), *date};
+}
+
+Result<UserHand> asked_hand(const OpenRanch& open, const PlanOptions& options) {
+    UserHand hand;
+    for (const std::string& text : options.another) {
+        const auto asked = herd_day(open.checked.ranch, text, "--another");
+        if (!asked) return fail(asked.error());
+        const auto ways = another_way(open, asked->herd, asked->date);
+        if (!ways) return fail(ways.error());
+        hand.another.insert(hand.another.end(), ways->begin(), ways->end());
+    }
+    return hand;
+}
+
+// A line that is tried: whose, and as drawn in which file.
+struct Tried {
+    std::string text;  // as typed
+    HerdDay of;
+    MultiPolyline lines;
+};
+
+Result<std::vector<Tried>> tried_lines(const OpenRanch& open, const PlanOptions& options) {
+    std::vector<Tried> all;
+    for (const std::string& text : options.tried) {
+        const std::size_t equals = text.rfind('=');
+        if (equals == std::string::npos)
+            return fail({"usage", "Say which line is tried where.", "--try",
+                         "Write it as DATE/HERD=FILE."});
+        const auto of = herd_day(open.checked.ranch, text.substr(0, equals), "--try");
+        if (!of) return fail(of.error());
+        auto lines = drawn_lines(open, text.substr(equals + 1));
+        if (!lines) return fail(lines.error());
+        all.push_back({text, *of, std::move(*lines)});
+    }
+    return all;
+}
+
+// What each tried line would change; the plan stays as it is.
+Result<std::string> tried_text(KeptPlan& kept, const std::vector<Tried>& tried, bool metric) {
+    std::string text;
+    if (tried.empty()) return text;
+    LineMover mover(kept);
+    const Ranch& ranch = kept.context->ranch();
+    const auto& feedings = kept.result.plan.feedings;
+    for (const Tried& one : tried) {
+        const auto at = std::find_if(feedings.begin(), feedings.end(), [&](const auto& feeding) {
+            return feeding.herd == one.of.herd && feeding.date == one.of.date;
+        });
+        if (at == feedings.end())
+            return fail({"no_plan", "Nothing is planned for that herd and day.",
+                         "--try " + one.text, "Choose a day on which the herd is fed."});
+        const auto moved = mover.move(static_cast<std::size_t>(at - feedings.begin()), one.lines);
+        if (!moved) return fail(moved.error());
+        text +=
+            fmt::format("\nLaid as drawn ({}):\n{}", one.text, moved_text(*moved, ranch, metric));
+    }
+    return text;
+}
+
+// Slips in the command are 2, as for the parser.
 int fail_with(const Error& error) {
     print_error(error);
-    return 1;
+    return error.code == "usage" || error.code == "bad_date" ? 2 : 1;
 }
 
 int run_plan(const PlanOptions& options, const Common& common) {
-    const auto from = parse_day(options.from);
-    if (!from) {
-        print_error({"bad_date", fmt::format("{} is not a day.", options.from), "--from",
-                     "Write it as year-month-day, for instance 2027-01-11."});
-        return 2;
-    }
+    const auto from = read_day(options.from, "--from");
+    if (!from) return fail_with(from.error());
     auto open = open_ranch(options.book);
     if (!open) return fail_with(open.error());
     if (const auto error = unknown_blocked(open->checked.ranch, options.blocked))
         return fail_with(*error);
+    auto hand = asked_hand(*open, options);
+    if (!hand) return fail_with(hand.error());
+    const auto tried = tried_lines(*open, options);
+    if (!tried) return fail_with(tried.error());
     if (!common.units.empty()) open->checked.ranch.settings.units = common.units;
     const PlanRequest request{
         .from = *from,
@@ -62,9 +147,11 @@ int run_plan(const PlanOptions& options, const Common& common) {
         .threads = options.threads,
         .order = options.order == "free" ? LineOrder::free : LineOrder::neighbour,
         .blocked = options.blocked,
+        .hand = std::move(*hand),
         .progress = terminal_progress()};
-    const auto result = plan_ranch(*open, request);
-    if (!result) return fail_with(result.error());
+    auto kept = keep_ranch_plan(*open, request);
+    if (!kept) return fail_with(kept.error());
+    const PlanResult* result = &kept->result;
     const bool metric = speaks_metric(open->checked.ranch.settings);
     leave_out_runtime_dir_note();
     const Gui gui;
@@ -75,7 +162,9 @@ int run_plan(const PlanOptions& options, const Common& common) {
         return 0;
     }
     fmt::print(stderr, "{}", problem_text(result->plan.problems));
-    fmt::print("{}", plan_text(result->plan, open->checked.ranch, metric));
+    const auto tried_out = tried_text(*kept, *tried, metric);
+    if (!tried_out) return fail_with(tried_out.error());
+    fmt::print("{}{}", plan_text(result->plan, open->checked.ranch, metric), *tried_out);
     fmt::print("Wrote {} files to {}; print week-sheet.pdf.\n", files->size(), options.folder);
     return 0;
 }
@@ -102,6 +191,13 @@ void add_plan(CLI::App& app, Common& common) {
         ->capture_default_str();
     verb->add_option("--blocked", options->blocked,
                      "a gate or trail that is shut this morning (repeat for more)");
+    verb->add_option(
+        "--another", options->another,
+        "DATE/HERD: lines clearly different from those last planned (repeat for more)");
+    verb->add_option(
+        "--try", options->tried,
+        "DATE/HERD=FILE: say what a line drawn in FILE would change; the plan stays as "
+        "it is (repeat for more)");
     verb->add_option("--seed", options->seed, "seed of the random comparison plans")
         ->capture_default_str();
     verb->add_option("--threads", options->threads,

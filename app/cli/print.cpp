@@ -2,6 +2,7 @@
 
 #include "app/papers/words.h"
 
+#include <cmath>
 #include <cstdio>
 #include <map>
 
@@ -44,9 +45,10 @@ std::string load_text(const PlannedFeeding& feeding, const PlannedLoad& load, st
 
 std::string feeding_text(const PlannedFeeding& feeding, const Ranch& ranch, bool metric) {
     std::string text = fmt::format(
-        "  {} in {}, with {}{}\n", ranch[feeding.herd].name, ranch[feeding.pasture].name,
+        "  {} in {}, with {}{}{}\n", ranch[feeding.herd].name, ranch[feeding.pasture].name,
         ranch[feeding.rig].name,
-        feeding.days_covered > 1 ? fmt::format(" ({} days' feed)", feeding.days_covered) : "");
+        feeding.days_covered > 1 ? fmt::format(" ({} days' feed)", feeding.days_covered) : "",
+        feeding.by_hand == ByHand::held ? "  (held)" : "");
     text += fmt::format("    bales     {}\n", bales_text(feeding, ranch));
     text += fmt::format("    way in    {}\n", words::way_in(feeding, ranch));
     text += fmt::format("    start     from {} {} {}, lay {}\n", feeding.start.from,
@@ -115,6 +117,41 @@ std::string plan_text(const Plan& plan, const Ranch& ranch, bool metric) {
         text += feeding_text(feeding, ranch, metric);
     }
     return text + "\n" + totals_text(plan, ranch, metric);
+}
+
+std::string moved_text(const MovedLines& moved, const Ranch& ranch, bool metric) {
+    std::string text;
+    const auto add = [&](const char* what, const std::string& how) {
+        text += fmt::format("    {:<9} {}\n", what, how);
+    };
+    // `least`: what is told as no change.
+    const auto add_change = [&](const char* what, double by, double least,
+                                const std::string& amount) {
+        add(what, std::abs(by) < least ? "as planned" : amount + (by < 0.0 ? " less" : " more"));
+    };
+    for (const std::string& rule : moved.broken) add("breaks", rule);
+    for (const std::string& rule : moved.yielded) add("gives way", rule);
+    if (moved.feeding.lines.empty()) return text;
+    add_change("minutes", moved.time_s, 30.0, words::minutes(std::abs(moved.time_s)));
+    add_change("way", moved.distance_m, 80.0,
+               words::long_length(std::abs(moved.distance_m), metric));
+    add_change("fuel", moved.fuel_l, 0.2, words::volume(std::abs(moved.fuel_l), metric));
+    if (moved.cost)
+        add_change("cost", *moved.cost, 0.01,
+                   words::money(std::abs(*moved.cost), ranch.settings.currency));
+    add("ground", fmt::format("this ground so far {} {}; heaviest with the plan {}",
+                              words::bale_density(moved.feeding.ground_so_far_bales_per_m2, metric),
+                              words::bale_density_unit(metric),
+                              words::bale_density(moved.heaviest_bales_per_m2, metric)));
+    add("evenness", moved.evenness);
+    for (const Caution& caution : moved.feeding.cautions) add("caution", caution.text);
+    return text;
+}
+
+Result<sys_days> read_day(const std::string& text, const char* option) {
+    if (const auto day = parse_day(text)) return *day;
+    return fail({"bad_date", fmt::format("{} is not a day.", text.empty() ? "Nothing" : text),
+                 option, "Write it as year-month-day, for instance 2027-01-11."});
 }
 
 Progress terminal_progress() {

@@ -16,6 +16,9 @@ void add_new(CLI::App& app, Common& common);
 void add_check(CLI::App& app, Common& common);
 void add_plan(CLI::App& app, Common& common);
 void add_done(CLI::App& app, Common& common);
+void add_hold(CLI::App& app, Common& common);
+void add_close(CLI::App& app, Common& common);
+void add_release(CLI::App& app, Common& common);
 
 // Runs the whole command line; returns the exit code. Nothing is thrown.
 [[nodiscard]] int run_haylane(int argc, char** argv);

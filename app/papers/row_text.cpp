@@ -27,11 +27,12 @@ double lay_time_s(const PlannedFeeding& feeding) {
     return time_s;
 }
 
-// "Thu 14, for 2 days"; brief: "Thu, for 2 days"
+// "Thu 14, for 2 days"; brief: "Thu, for 2 days"; "Thu, held" where the user holds the line
 QString day_text(const PlannedFeeding& feeding, bool brief) {
     QString text =
         to_q(brief ? words::weekday(feeding.date) : words::weekday_and_day(feeding.date));
     if (feeding.days_covered > 1) text += QStringLiteral(", for %1 days").arg(feeding.days_covered);
+    if (feeding.by_hand == ByHand::held) text += QStringLiteral(", held");
     return text;
 }
 

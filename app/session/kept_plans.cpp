@@ -1,7 +1,5 @@
 #include "app/session/kept_plans.h"
 
-#include "gis/book/plan_store.h"
-
 #include <algorithm>
 #include <map>
 #include <utility>
@@ -11,16 +9,21 @@ namespace haylane {
 namespace {
 
 KeptDay with_lines(PlannedDay planned, const StoredPlan& plan) {
-    KeptDay kept{std::move(planned), {}};
-    for (const std::string& id : kept.planned.line_ids) {
-        for (const StoredLine& line : plan.lines) {
-            if (line.id == id) kept.lines.push_back({id, line.path});
-        }
-    }
-    return kept;
+    std::vector<FedLine> lines = lines_of(planned, plan);
+    return {std::move(planned), std::move(lines)};
 }
 
 }  // namespace
+
+std::vector<FedLine> lines_of(const PlannedDay& planned, const StoredPlan& plan) {
+    std::vector<FedLine> lines;
+    for (const std::string& id : planned.line_ids) {
+        for (const StoredLine& line : plan.lines) {
+            if (line.id == id) lines.push_back({id, line.path});
+        }
+    }
+    return lines;
+}
 
 Result<std::vector<KeptDay>> kept_days(const std::filesystem::path& book) {
     const auto plans = stored_plans(book);

@@ -3,6 +3,7 @@
 // it.
 
 #include "core/base/result.h"
+#include "gis/book/plan_store.h"
 #include "gis/book/record_feedings.h"
 #include "gis/exchange/planned_days.h"
 
@@ -16,6 +17,8 @@ struct KeptDay {
     std::vector<FedLine> lines;  // those the book holds
 };
 
+// The lines that a kept plan gave a day, in driving order; those the book holds.
+[[nodiscard]] std::vector<FedLine> lines_of(const PlannedDay& planned, const StoredPlan& plan);
 // By date, then herd.
 [[nodiscard]] Result<std::vector<KeptDay>> kept_days(const std::filesystem::path& book);
 

@@ -1,10 +1,10 @@
 #include "app/session/plan_ranch.h"
 
 #include "app/papers/week_sheet.h"
+#include "app/session/book_hand.h"
 #include "app/session/find_named.h"
 #include "app/session/kept_plans.h"
 #include "core/plan/hay_mix.h"
-#include "core/plan/plan_days.h"
 #include "gis/book/plan_store.h"
 #include "gis/exchange/lines_geojson.h"
 #include "gis/exchange/lines_gpx.h"
@@ -99,6 +99,11 @@ StoredPlan to_store(const OpenRanch& open, const PlanResult& result, std::string
     return stored;
 }
 
+template <class T>
+void append(std::vector<T>& all, const std::vector<T>& more) {
+    all.insert(all.end(), more.begin(), more.end());
+}
+
 Error folder_error(const std::filesystem::path& folder, const std::error_code& reason) {
     return {"folder_unwritable", fmt::format("The folder cannot be made: {}.", reason.message()),
             folder.string(), "Choose a folder you may write to."};
@@ -106,11 +111,26 @@ Error folder_error(const std::filesystem::path& folder, const std::error_code& r
 
 }  // namespace
 
-Result<PlanResult> plan_ranch(OpenRanch& open, const PlanRequest& request) {
+Result<KeptPlan> keep_ranch_plan(OpenRanch& open, const PlanRequest& request) {
     const auto days = kept_days(open.book);
     if (!days) return fail(days.error());
     assume_past_days(open, *days, request.from);
-    return plan_days(open.checked, request);
+    const auto holds = stored_holds(open.book);
+    if (!holds) return fail(holds.error());
+    BookHand book = book_hand(open.checked.ranch, *holds);
+    append(open.checked.problems, book.problems);
+    PlanRequest with_book = request;
+    with_book.hand = std::move(book.hand);
+    append(with_book.hand.held, request.hand.held);
+    append(with_book.hand.forbidden, request.hand.forbidden);
+    append(with_book.hand.another, request.hand.another);
+    return keep_plan(open.checked, with_book);
+}
+
+Result<PlanResult> plan_ranch(OpenRanch& open, const PlanRequest& request) {
+    auto kept = keep_ranch_plan(open, request);
+    if (!kept) return fail(kept.error());
+    return std::move(kept->result);
 }
 
 Result<std::vector<std::filesystem::path>> write_plan(const OpenRanch& open,

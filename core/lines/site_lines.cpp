@@ -246,6 +246,12 @@ std::optional<int> swath_at(const Site& site, Point place) {
     return static_cast<int>(swath);
 }
 
+Site from_swath(Site site, int swath) {
+    site.corner = site.corner + right_of(site.azimuth_rad) * (site.step_m * swath);
+    site.swaths -= swath;
+    return site;
+}
+
 std::vector<Site> sites_on(const FeedableGround& ground, const SiteOptions& options) {
     if (ground.region.empty() || options.room_m <= 0.0) return {};
     SiteOptions sound = options;

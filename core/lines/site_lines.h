@@ -38,6 +38,8 @@ using SiteTaken = std::function<bool(std::size_t day, const Candidate& lines)>;
 
 // The swath of a block nearest to a place, numbered from the corner on; nullopt outside the block.
 [[nodiscard]] std::optional<int> swath_at(const Site& site, Point place);
+// The block from one of its swaths on.
+[[nodiscard]] Site from_swath(Site site, int swath);
 
 struct SiteOptions {
     double room_m = 0.0;  // length of a swath: a day's line

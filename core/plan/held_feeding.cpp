@@ -53,6 +53,13 @@ Error held_line_error(const std::string& rules, const std::string& where) {
 }
 
 void note_unused_holds(const Ranch& ranch, const PlanRequest& request, FeedSchedule& schedule) {
+    for (const AnotherWay& asked : request.hand.another) {
+        if (held_on(request.hand, asked.herd, asked.date) == nullptr) continue;
+        schedule.problems.push_back(
+            {"another_not_used", Severity::warning,
+             fmt::format("herd {}, {}", ranch[asked.herd].name, format_day(asked.date)),
+             "Another way was asked for, but the line is held and stays.", "Let it go first."});
+    }
     for (const HeldFeeding& held : request.hand.held) {
         const bool in_plan =
             held.date >= request.from && held.date < request.from + std::chrono::days{request.days};

@@ -18,7 +18,8 @@ namespace haylane {
 [[nodiscard]] Result<ScheduledFeeding> lay_held(PlanContext& context, const HeldFeeding& held,
                                                 ScheduledFeeding feeding, Problems& problems);
 [[nodiscard]] Error held_line_error(const std::string& rules, const std::string& where);
-// Problems for what is held on days of the plan on which nothing is due. Days on record are past.
+// Problems for what is held on days of the plan on which nothing is due (days on record are past),
+// and for another way asked for where a line is held.
 void note_unused_holds(const Ranch& ranch, const PlanRequest& request, FeedSchedule& schedule);
 
 }  // namespace haylane

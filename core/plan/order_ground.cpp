@@ -131,16 +131,17 @@ LastLines held_first(const FeedSchedule& schedule, const OrderChain& chain) {
     return held;
 }
 
-// The block in which these lines lie, begun from the side that they are nearer to.
-const Site* block_under(const std::vector<Site>& blocks, const MultiPolyline& lines) {
-    if (lines.empty()) return nullptr;
+// The block in which these lines lie, from their swath on, away from the side that they are nearer
+// to: what lies before them had no room for them.
+std::optional<Site> block_under(const std::vector<Site>& blocks, const MultiPolyline& lines) {
+    if (lines.empty()) return std::nullopt;
     const Polyline& line = lines.front();
-    const Site* best = nullptr;
+    std::optional<Site> best;
     int least = std::numeric_limits<int>::max();
     for (const Site& block : blocks) {
         const auto swath = swath_at(block, lerp(line.front(), line.back(), 0.5));
         if (!swath || *swath >= least) continue;
-        best = &block;
+        best = from_swath(block, *swath);
         least = *swath;
     }
     return best;
@@ -204,7 +205,7 @@ Result<void> add_blocks(PlanContext& context, const FeedSchedule& schedule,
         options.azimuth_rad.reset();
     }
     LastLines last = held_first(schedule, chain);
-    if (const Site* under_way = block_under(chain.blocks, last.lines)) {
+    if (const auto under_way = block_under(chain.blocks, last.lines)) {
         chain.open = {*under_way};
         return {};
     }

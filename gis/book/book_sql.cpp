@@ -29,6 +29,44 @@ void append_bytes(T value, std::string& out) {
     out.append(bytes, sizeof(T));
 }
 
+// Layout: GeoPackage 1.3 (OGC 12-128) section 2.1.3, little-endian, no envelope; then WKB (OGC
+// 06-103r4, section 8.2).
+constexpr std::uint32_t kLineString = 2;
+constexpr std::uint32_t kPolygon = 3;
+constexpr std::uint32_t kMultiLineString = 5;
+constexpr std::uint32_t kMultiPolygon = 6;
+
+class GeometryBlob {
+  public:
+    GeometryBlob() {
+        bytes_ += '\0';
+        bytes_ += '\x01';
+        append_bytes<std::int32_t>(4326, bytes_);
+    }
+    void begin(std::uint32_t type, std::size_t parts) {
+        bytes_ += '\x01';
+        append_bytes<std::uint32_t>(type, bytes_);
+        count(parts);
+    }
+    void count(std::size_t parts) {
+        append_bytes<std::uint32_t>(static_cast<std::uint32_t>(parts), bytes_);
+    }
+    void add(const LonLatLine& line) {
+        for (const LonLat place : line) {
+            append_bytes(place.lon_deg, bytes_);
+            append_bytes(place.lat_deg, bytes_);
+        }
+    }
+    [[nodiscard]] std::string sql() const {
+        std::string hex = "X'";
+        for (const char c : bytes_) hex += fmt::format("{:02X}", static_cast<std::uint8_t>(c));
+        return hex + "'";
+    }
+
+  private:
+    std::string bytes_ = "GP";
+};
+
 }  // namespace
 
 Result<void> run_sql(GDALDataset& book, const std::string& sql) {
@@ -89,33 +127,39 @@ std::string sql_text(const std::string& text) {
     return out + "'";
 }
 
-// Layout: GeoPackage 1.3 (OGC 12-128) section 2.1.3, little-endian, no envelope; then WKB
-// MultiLineString.
 std::string sql_lines(const std::vector<LonLatLine>& lines) {
     const auto drawn = std::count_if(lines.begin(), lines.end(),
                                      [](const LonLatLine& line) { return line.size() > 1; });
     if (drawn == 0) return "NULL";
-    std::string blob = "GP";
-    blob += '\0';
-    blob += '\x01';
-    append_bytes<std::int32_t>(4326, blob);
-    const auto begin = [&blob](std::uint32_t type, std::size_t count) {
-        blob += '\x01';
-        append_bytes<std::uint32_t>(type, blob);
-        append_bytes<std::uint32_t>(static_cast<std::uint32_t>(count), blob);
-    };
-    begin(5, static_cast<std::size_t>(drawn));
+    GeometryBlob blob;
+    blob.begin(kMultiLineString, static_cast<std::size_t>(drawn));
     for (const LonLatLine& line : lines) {
         if (line.size() < 2) continue;
-        begin(2, line.size());
-        for (const LonLat place : line) {
-            append_bytes(place.lon_deg, blob);
-            append_bytes(place.lat_deg, blob);
+        blob.begin(kLineString, line.size());
+        blob.add(line);
+    }
+    return blob.sql();
+}
+
+std::string sql_areas(const std::vector<LonLatPolygon>& areas) {
+    if (areas.empty()) return "NULL";
+    GeometryBlob blob;
+    blob.begin(kMultiPolygon, areas.size());
+    for (const LonLatPolygon& area : areas) {
+        blob.begin(kPolygon, area.rings.size());
+        for (LonLatLine ring : area.rings) {
+            if (!ring.empty()) ring.push_back(ring.front());
+            blob.count(ring.size());
+            blob.add(ring);
         }
     }
-    std::string hex = "X'";
-    for (const char c : blob) hex += fmt::format("{:02X}", static_cast<std::uint8_t>(c));
-    return hex + "'";
+    return blob.sql();
+}
+
+LonLatLine in_degrees(const std::vector<Point>& points, const Frame& frame) {
+    LonLatLine places;
+    for (const Point p : points) places.push_back(frame.to_lonlat(p));
+    return places;
 }
 
 std::string new_uuid() {

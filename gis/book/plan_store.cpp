@@ -14,13 +14,12 @@ namespace haylane {
 namespace {
 
 std::string insert_line(const StoredLine& line, const std::string& plan, const Frame& frame) {
-    LonLatLine places;
-    for (const Point p : line.path) places.push_back(frame.to_lonlat(p));
     return fmt::format(
         "INSERT INTO plan_lines (uuid, plan_uuid, line_id, date, herd, pasture, rig, geom) VALUES "
         "({}, {}, {}, {}, {}, {}, {}, {})",
         sql_text(new_uuid()), sql_text(plan), sql_text(line.id), sql_text(format_day(line.date)),
-        sql_text(line.herd), sql_text(line.pasture), sql_text(line.rig), sql_lines({places}));
+        sql_text(line.herd), sql_text(line.pasture), sql_text(line.rig),
+        sql_lines({in_degrees(line.path, frame)}));
 }
 
 StoredLine stored_line(const OGRFeature& feature, const ToLonLat& door, const Frame& frame) {

@@ -17,13 +17,9 @@ struct Recorder {
     const Frame& frame;
     FeedingsRecorded out;
 
-    [[nodiscard]] std::vector<LonLatLine> in_degrees(const std::vector<FedLine>& lines) const {
+    [[nodiscard]] std::vector<LonLatLine> paths_of(const std::vector<FedLine>& lines) const {
         std::vector<LonLatLine> all;
-        for (const FedLine& line : lines) {
-            LonLatLine places;
-            for (const Point p : line.path) places.push_back(frame.to_lonlat(p));
-            all.push_back(std::move(places));
-        }
+        for (const FedLine& line : lines) all.push_back(in_degrees(line.path, frame));
         return all;
     }
 
@@ -49,7 +45,7 @@ struct Recorder {
     Result<void> add(const FeedingEntry& entry, const LotBales& take) {
         const std::string uuid = new_uuid();
         const std::string where = fmt::format("feeding of {}", format_day(entry.date));
-        const std::vector<LonLatLine> lines = in_degrees(entry.lines);
+        const std::vector<LonLatLine> lines = paths_of(entry.lines);
         Result<void> done = run_sql(
             book,
             fmt::format("INSERT INTO feedings (uuid, date, herd, pasture, lot, bales, rig, source, "

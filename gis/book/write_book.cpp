@@ -3,6 +3,7 @@
 #include "gis/book/write_book.h"
 
 #include "gis/book/book_sql.h"
+#include "gis/book/hold_store.h"
 #include "gis/raster/book_terrain.h"
 
 #include <map>
@@ -170,11 +171,7 @@ struct Writer {
                       {"bales", OFTReal},
                       {"fuel_kg", OFTReal},
                       {"time_s", OFTReal}}) != nullptr &&
-               table("locks", wkbNone,
-                     {{"uuid", OFTString},
-                      {"date", OFTString},
-                      {"herd", OFTString},
-                      {"what", OFTString}}) != nullptr &&
+               make_holds_table(book).has_value() &&
                table("plans", wkbNone,
                      {{"uuid", OFTString},
                       {"from_date", OFTString},

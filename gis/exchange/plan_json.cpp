@@ -59,6 +59,12 @@ Json cautions(const std::vector<Caution>& items) {
     return list;
 }
 
+// Only where the user's hand was on it.
+Json with_hand(Json feeding, ByHand by_hand) {
+    if (by_hand != ByHand::no) feeding["by_hand"] = by_hand == ByHand::held ? "held" : "another";
+    return feeding;
+}
+
 Json feeding(const PlannedFeeding& f, const Ranch& ranch) {
     Json loads = Json::array();
     for (const PlannedLoad& l : f.loads) loads.push_back(load(l, ranch));
@@ -164,7 +170,8 @@ Json assumptions(const Plan& plan, const std::vector<std::string>& crs_operation
 std::string plan_json(const Plan& plan, const Ranch& ranch,
                       const std::vector<std::string>& crs_operations) {
     Json feedings = Json::array();
-    for (const PlannedFeeding& f : plan.feedings) feedings.push_back(feeding(f, ranch));
+    for (const PlannedFeeding& f : plan.feedings)
+        feedings.push_back(with_hand(feeding(f, ranch), f.by_hand));
     const Json document = {{"schema", "haylane-plan/1"},
                            {"ranch", plan.ranch},
                            {"from", format_day(plan.from)},

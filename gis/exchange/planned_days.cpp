@@ -17,6 +17,7 @@ PlannedDay read_day(const nlohmann::json& feeding) {
     for (const auto& draw : feeding.at("bales"))
         day.bales.push_back({draw.at("lot").get<std::string>(), draw.at("count").get<int>()});
     day.line_ids = feeding.at("lines").get<std::vector<std::string>>();
+    day.another = feeding.value("by_hand", std::string()) == "another";
     return day;
 }
 

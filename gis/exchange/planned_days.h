@@ -20,6 +20,7 @@ struct PlannedDay {
     };
     std::vector<Bales> bales;
     std::vector<std::string> line_ids;
+    bool another = false;  // the user had asked for another way
 };
 
 // One entry a feeding, in the plan's order. Error "plan_unreadable" for anything but a plan.
