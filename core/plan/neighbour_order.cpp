@@ -65,6 +65,8 @@ class Order {
         for (std::size_t at = 0; at < chain.feedings.size();) {
             // Only the block under way is gone on with; one that is left rests.
             Run best = at == 0 ? best_run(chain, at, chain.open) : Run{};
+            if (!best.days.empty() && chain.open_is_new)
+                best.days.front().place = OrderPlace::new_block;
             Run fresh = best_run(chain, at, chain.blocks);
             if (best.days.empty() || opens_early(best, fresh)) {
                 best = std::move(fresh);

@@ -16,6 +16,7 @@ namespace haylane {
 struct OrderChain {
     std::vector<std::size_t> feedings;  // indices into the choice's feedings, by date
     std::vector<Site> open;             // blocks under way: both sides of the herd's last lines
+    bool open_is_new = false;           // held lines say so, but nothing lies in it yet
     std::vector<Site> blocks;           // where a new one may be opened
 };
 

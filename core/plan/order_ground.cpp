@@ -11,7 +11,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
 #include <optional>
 #include <utility>
@@ -119,32 +118,78 @@ LastLines last_lines(const Ranch& ranch, const ScheduledFeeding& first, sys_days
     return last;
 }
 
+bool is_held(const FeedSchedule& schedule, std::size_t f) {
+    return schedule.feedings[f].by_hand == ByHand::held;
+}
+
+MultiPolyline held_lines(const FeedSchedule& schedule, std::size_t f) {
+    return paths_of(schedule.feedings[f].candidates->front());
+}
+
+bool are_same(const MultiPolyline& a, const MultiPolyline& b) {
+    constexpr double kSame_m = 0.1;
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](const Polyline& one, const Polyline& other) {
+                          return distance_m(one.front(), other.front()) <= kSame_m &&
+                                 distance_m(one.back(), other.back()) <= kSame_m;
+                      });
+}
+
+// Whether the block, filled by the chain's feedings, has those that are held where they are held.
+bool fills_as_held(const Site& block, const OrderChain& chain, const FeedSchedule& schedule,
+                   const OrderGround& all) {
+    std::vector<SiteDay> days;
+    for (const std::size_t f : chain.feedings) days.push_back(all.days[f]);
+    const std::vector<Candidate> filled = fill_site(block, days);
+    for (std::size_t i = 0; i < chain.feedings.size(); ++i) {
+        const std::size_t f = chain.feedings[i];
+        if (!is_held(schedule, f)) continue;
+        if (i >= filled.size() || !are_same(held_lines(schedule, f), paths_of(filled[i])))
+            return false;
+    }
+    return true;
+}
+
+// The block from the swath of these lines on; nullopt when they are not in it or lie across it.
+std::optional<Site> block_from(const Site& block, const MultiPolyline& lines) {
+    const Polyline& line = lines.front();
+    const Polyline along{block.corner, block.corner + along_azimuth(block.azimuth_rad)};
+    const auto swath = swath_at(block, lerp(line.front(), line.back(), 0.5));
+    if (!swath || !are_parallel(line, along)) return std::nullopt;
+    return from_swath(block, *swath);
+}
+
+// Fills the block under way where feedings of the chain are held: the one that they are laid out
+// in; else, where the first is held, the one it lies in, away from the side that it is nearer to.
+// What lies before a first held line had no room for it, and is left out.
+void open_held_block(const FeedSchedule& schedule, const OrderGround& all, OrderChain& chain) {
+    const auto held = [&](std::size_t f) { return is_held(schedule, f); };
+    if (std::none_of(chain.feedings.begin(), chain.feedings.end(), held)) return;
+    const bool first_held = held(chain.feedings.front());
+    std::optional<Site> nearest;
+    for (const Site& block : chain.blocks) {
+        std::optional<Site> rest = block;
+        if (first_held) rest = block_from(block, held_lines(schedule, chain.feedings.front()));
+        if (!rest) continue;
+        if (fills_as_held(block, chain, schedule, all)) {
+            chain.open = {*rest};
+            chain.open_is_new = !first_held;
+            return;
+        }
+        if (first_held && (!nearest || rest->swaths > nearest->swaths)) nearest = rest;
+    }
+    if (nearest) chain.open = {*nearest};
+}
+
 // The lines held on the chain's first days: what comes after goes on beside the last of them.
 LastLines held_first(const FeedSchedule& schedule, const OrderChain& chain) {
     LastLines held;
     for (const std::size_t f : chain.feedings) {
-        const ScheduledFeeding& feeding = schedule.feedings[f];
-        if (feeding.by_hand != ByHand::held) break;
-        held.lines = paths_of(feeding.candidates->front());
+        if (!is_held(schedule, f)) break;
+        held.lines = held_lines(schedule, f);
         ++held.days;
     }
     return held;
-}
-
-// The block in which these lines lie, from their swath on, away from the side that they are nearer
-// to: what lies before them had no room for them.
-std::optional<Site> block_under(const std::vector<Site>& blocks, const MultiPolyline& lines) {
-    if (lines.empty()) return std::nullopt;
-    const Polyline& line = lines.front();
-    std::optional<Site> best;
-    int least = std::numeric_limits<int>::max();
-    for (const Site& block : blocks) {
-        const auto swath = swath_at(block, lerp(line.front(), line.back(), 0.5));
-        if (!swath || *swath >= least) continue;
-        best = from_swath(block, *swath);
-        least = *swath;
-    }
-    return best;
 }
 
 // Adds one feeding's ground, loads, way and chain.
@@ -204,11 +249,9 @@ Result<void> add_blocks(PlanContext& context, const FeedSchedule& schedule,
         chain.blocks.insert(chain.blocks.end(), along->begin(), along->end());
         options.azimuth_rad.reset();
     }
+    open_held_block(schedule, all, chain);
+    if (!chain.open.empty()) return {};
     LastLines last = held_first(schedule, chain);
-    if (const auto under_way = block_under(chain.blocks, last.lines)) {
-        chain.open = {*under_way};
-        return {};
-    }
     if (last.days == 0) last = last_lines(ranch, first, request.from);
     options.swaths = static_cast<int>(s.site_days) - last.days;
     if (options.swaths > 0) chain.open = sites_beside(last.lines, options);

@@ -3,6 +3,7 @@
 #include "tests/support/temp_folder.h"
 
 #include <array>
+#include <cmath>
 #include <cstdio>
 #include <fstream>
 #include <sstream>
@@ -71,7 +72,7 @@ bool has(const std::string& text, const std::string& part) {
 }
 
 TEST_F(Haylane, HelpEverywhereWithAnExample) {
-    for (const char* verb : {"new", "check", "plan", "done"}) {
+    for (const char* verb : {"new", "check", "plan", "done", "hold", "close", "release"}) {
         const Ran ran = run(std::string(verb) + " --help");
         EXPECT_EQ(ran.code, 0);
         EXPECT_TRUE(has(ran.out, std::string("Example: haylane ") + verb)) << ran.out;
@@ -212,6 +213,140 @@ TEST_F(Haylane, PastPlannedDaysThatNobodyConfirmedCountAsFed) {
             fed += draw["count"].get<int>();
     EXPECT_EQ(second["hay_left"][0]["count"].get<int>() + second["totals"]["bales"].get<int>(),
               200 - fed);
+}
+
+// Features of lines.geojson of one day.
+json lines_of(const fs::path& folder, const std::string& date) {
+    const json document = json::parse(slurp(folder / "lines.geojson"));
+    json kept = json::array();
+    for (const json& feature : document["features"])
+        if (feature["properties"]["date"] == date) kept.push_back(feature);
+    EXPECT_FALSE(kept.empty());
+    return kept;
+}
+
+void put_features(const fs::path& file, const json& features) {
+    std::ofstream(file) << json{{"type", "FeatureCollection"}, {"features", features}}.dump();
+}
+
+TEST_F(Haylane, AHeldDayStaysAndSaysSo) {
+    make_book();
+    EXPECT_EQ(run("hold " + book_ + " 2027-01-12").code, 1);  // nothing is planned yet
+    ASSERT_EQ(plan("2027-01-11").code, 0);
+    const json before = lines_of(temp_ / "week", "2027-01-12")[0]["geometry"];
+    const Ran held = run("hold " + book_ + " 2027-01-12 --herd Cows");
+    EXPECT_EQ(held.code, 0) << held.err;
+    EXPECT_TRUE(has(held.out, "Held 2027-01-12, Cows: the day, ")) << held.out;
+    EXPECT_TRUE(
+        has(run("hold " + book_ + " --list").out, "   1  held   2027-01-12, Cows: the day"));
+    const Ran again = plan("2027-01-11", "--order free");
+    EXPECT_EQ(again.code, 0) << again.err;
+    EXPECT_TRUE(has(again.out, "(held)"));
+    EXPECT_TRUE(has(again.out, "You hold it here."));
+    EXPECT_EQ(lines_of(temp_ / "week", "2027-01-12")[0]["geometry"], before);
+    const json document = json::parse(slurp(temp_ / "week/plan.json"));
+    EXPECT_EQ(document["feedings"][1]["by_hand"], "held");
+    EXPECT_FALSE(document["feedings"][0].contains("by_hand"));
+    EXPECT_EQ(run("release " + book_).code, 2);
+    EXPECT_EQ(run("release " + book_ + " 9").code, 1);
+    EXPECT_TRUE(has(run("release " + book_ + " 1").out, "Let go of 2027-01-12, Cows"));
+    EXPECT_EQ(run("hold " + book_ + " --list").out, "Nothing is held or closed.\n");
+    ASSERT_EQ(run("done " + book_ + " 2027-01-12 --as-planned").code, 0);
+    EXPECT_EQ(run("hold " + book_ + " 2027-01-12").code, 1);  // it is fed
+    EXPECT_EQ(run("hold " + book_ + " 2027-02-30").code, 2);
+    EXPECT_EQ(run("hold " + book_).code, 2);
+}
+
+TEST_F(Haylane, ADrawnLineIsTriedHeldAndRefusedByItsRule) {
+    make_book();
+    ASSERT_EQ(plan("2027-01-11").code, 0);
+    json lines = lines_of(temp_ / "week", "2027-01-12");
+    const std::string drawn = (temp_ / "mine.geojson").string();
+    put_features(drawn, lines);
+    const Ran tried = plan("2027-01-11", "--try 2027-01-12/Cows=" + drawn);
+    EXPECT_EQ(tried.code, 0) << tried.err;
+    EXPECT_TRUE(has(tried.out, "Laid as drawn (2027-01-12/Cows=" + drawn + "):")) << tried.out;
+    EXPECT_TRUE(has(tried.out, "minutes   as planned"));
+    EXPECT_TRUE(has(tried.out, "about as even as planned"));
+    EXPECT_EQ(run("hold " + book_ + " 2027-01-12 --line " + drawn).code, 0);
+    EXPECT_TRUE(has(run("hold " + book_ + " --list").out, "Cows: the line in"));
+    EXPECT_TRUE(has(plan("2027-01-11").out, "(held)"));
+    // Moved half across the fence: the plan names the rule.
+    for (json& line : lines)
+        for (json& place : line["geometry"]["coordinates"])
+            place[1] = place[1].get<double>() + 0.0001;
+    json out = lines;
+    for (json& line : out) line["geometry"]["coordinates"][0][1] = 46.5;
+    put_features(drawn, out);
+    ASSERT_EQ(run("hold " + book_ + " 2027-01-12 --line " + drawn).code, 1);  // its middle is out
+    const std::string empty = (temp_ / "empty.geojson").string();
+    put_features(empty, json::array());
+    EXPECT_TRUE(has(run("hold " + book_ + " 2027-01-12 --line " + empty).err, "no line"));
+    EXPECT_EQ(run("hold " + book_ + " 2027-01-12 --line /nowhere.geojson").code, 1);
+    EXPECT_EQ(plan("2027-01-11", "--try 2027-01-12").code, 2);
+    EXPECT_EQ(plan("2027-01-11", "--try 2027-03-01=" + drawn).code, 1);
+}
+
+TEST_F(Haylane, ClosedGroundIsKeptFreeOfLines) {
+    make_book();
+    ASSERT_EQ(plan("2027-01-11").code, 0);
+    const json line = lines_of(temp_ / "week", "2027-01-11")[0]["geometry"]["coordinates"];
+    const double lon = line[0][0];
+    const double lat = line[0][1];
+    const double d = 0.0005;
+    const json area = {{"type", "Feature"},
+                       {"properties", json::object()},
+                       {"geometry",
+                        {{"type", "Polygon"},
+                         {"coordinates",
+                          {{{lon - d, lat - d},
+                            {lon + d, lat - d},
+                            {lon + d, lat + d},
+                            {lon - d, lat + d},
+                            {lon - d, lat - d}}}}}}};
+    const std::string file = (temp_ / "Wet corner.geojson").string();
+    put_features(file, json::array({area}));
+    const std::string close = "close " + book_ + " '" + file + "' --from 2027-01-11 --to ";
+    const Ran closed = run(close + "2027-01-13");
+    EXPECT_EQ(closed.code, 0) << closed.err;
+    EXPECT_EQ(closed.out, "Closed Wet corner, from 2027-01-11 to 2027-01-13.\n");
+    EXPECT_EQ(run(close + "2027-01-10").code, 1);
+    EXPECT_EQ(run(close + "soon").code, 2);
+    EXPECT_EQ(run(close + "2027-01-13 --pasture Nowhere").code, 1);
+    ASSERT_EQ(plan("2027-01-11").code, 0);
+    for (const char* date : {"2027-01-11", "2027-01-12", "2027-01-13"}) {
+        for (const json& feature : lines_of(temp_ / "week", date)) {
+            const json& places = feature["geometry"]["coordinates"];
+            for (int n = 0; n <= 100; ++n) {  // straight lines have two places
+                const double t = n / 100.0;
+                const double x = places[0][0].get<double>() * (1 - t) +
+                                 places[places.size() - 1][0].get<double>() * t;
+                const double y = places[0][1].get<double>() * (1 - t) +
+                                 places[places.size() - 1][1].get<double>() * t;
+                EXPECT_FALSE(std::abs(x - lon) < d - 1e-7 && std::abs(y - lat) < d - 1e-7) << date;
+            }
+        }
+    }
+}
+
+TEST_F(Haylane, AnotherWayIsOtherThanAllSeenSoFar) {
+    make_book();
+    EXPECT_EQ(plan("2027-01-11", "--another 2027-01-12").code, 1);  // nothing is planned yet
+    ASSERT_EQ(plan("2027-01-11").code, 0);
+    std::vector<json> seen{lines_of(temp_ / "week", "2027-01-12")};
+    for (int n = 0; n < 3; ++n) {
+        const Ran ran = plan("2027-01-11", "--another 2027-01-12/Cows");
+        ASSERT_EQ(ran.code, 0) << ran.err;
+        EXPECT_TRUE(has(ran.out, "You asked for another place"));
+        const json lines = lines_of(temp_ / "week", "2027-01-12");
+        for (const json& old : seen) EXPECT_NE(lines, old);
+        seen.push_back(lines);
+    }
+    // Without asking, the plan is the first one again.
+    ASSERT_EQ(plan("2027-01-11").code, 0);
+    EXPECT_EQ(lines_of(temp_ / "week", "2027-01-12"), seen.front());
+    EXPECT_EQ(plan("2027-01-11", "--another 2027-01-12/Nobody").code, 1);
+    EXPECT_EQ(plan("2027-01-11", "--another tomorrow").code, 2);
 }
 
 }  // namespace
