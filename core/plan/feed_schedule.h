@@ -61,11 +61,11 @@ struct OverLimit {
 };
 
 // A feeding that is over a limit is laid at the rig's least lay rate; where it is so at that rate
-// too, weather and calving give way, then the pasture, as where there is no line. Problems: moved_pasture, laid_thinner.
-// Errors: "hay_short" (too little hay for a herd on a date), "no_line" (no legal line for a herd on
-// a date in any pasture it may use; the rule is named), "yard_unreachable", "held_line_broken" (a
-// held line breaks a rule that never yields; it is named), "no_other_line" (none is clearly
-// different from those already seen).
+// too, weather and calving give way, then the pasture, as where there is no line. Problems:
+// moved_pasture, laid_thinner. Errors: "hay_short" (too little hay for a herd on a date), "no_line"
+// (no legal line for a herd on a date in any pasture it may use; the rule is named),
+// "yard_unreachable", "held_line_broken" (a held line breaks a rule that never yields; it is
+// named), "no_other_line" (none is clearly different from those already seen).
 [[nodiscard]] Result<FeedSchedule> feed_schedule(PlanContext& context, const PlanRequest& request,
                                                  const std::vector<OverLimit>& over_limit = {});
 
