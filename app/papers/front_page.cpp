@@ -1,4 +1,4 @@
-// Heights are measured first; the first arrangement that leaves the map 3.2 inches is painted. The
+// Heights are measured first; the first arrangement that leaves the map 3 inches is painted. The
 // safety block stands beside the map or under it, whichever leaves the map the larger scale.
 
 #include "app/papers/front_page.h"
@@ -14,11 +14,11 @@ namespace {
 
 constexpr int kText = 12;
 constexpr int kTopLine = 13;
-constexpr double kLeastMapHeight = 3.2 * 72.0;
+constexpr double kLeastMapHeight = 3.0 * 72.0;
 constexpr double kGap = 6.0;
 constexpr double kBoxColumn = 30.0;
-constexpr double kHerdGap = 3.0;
-constexpr double kRowGap = 1.0;
+constexpr double kHerdGap = 2.0;
+constexpr double kRowGap = 0.0;
 const QColor kInk(0x1c, 0x19, 0x15);
 
 QString to_q(const std::string& text) { return QString::fromStdString(text); }

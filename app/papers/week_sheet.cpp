@@ -17,7 +17,7 @@
 namespace haylane {
 namespace {
 
-constexpr double kMargin = 25.0;
+constexpr double kMargin = 22.0;
 
 QString foot_line(const SheetInput& input) {
     return QString::fromStdString(input.plan.ranch + ", " + std::to_string(input.plan.days) +

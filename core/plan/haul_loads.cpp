@@ -58,7 +58,7 @@ std::vector<Caution> cautions_of(const Troubles& troubles) {
         list.push_back({"no_turn",
                         fmt::format("No room for a forward turn {}: stop and back up there.",
                                     fmt::join(troubles.turns, ", ")),
-                        "back up to turn"});
+                        "back up"});
     if (!troubles.hay.empty())
         list.push_back({"over_hay",
                         fmt::format("No way was found {} that keeps off hay laid that day.",
