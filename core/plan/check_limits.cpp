@@ -8,8 +8,6 @@
 #include "core/plan/ground_loads.h"
 #include "core/plan/hay_mix.h"
 #include "core/plan/plan_context.h"
-#include "core/plan/planned_feeding.h"
-#include "core/ration/waste.h"
 
 #include <algorithm>
 
