@@ -34,11 +34,12 @@ Result<void> add_record(Shapes& shapes, const FeedingRecord& record, double away
 
 }  // namespace
 
-Result<MultiPolygon> fed_ground(const Ranch& ranch, PastureId pasture, sys_days since,
+Result<MultiPolygon> fed_ground(const Ranch& ranch, PastureId pasture, const FedBetween& when,
                                 double away_m) {
     Shapes shapes;
     for (const FeedingRecord& record : ranch.feedings) {
-        if (record.pasture != pasture || record.to < since) continue;
+        if (record.pasture != pasture || record.to < when.since) continue;
+        if (when.before && record.from >= *when.before) continue;
         if (auto added = add_record(shapes, record, away_m); !added) return fail(added.error());
     }
     return unite(shapes);

@@ -8,10 +8,17 @@
 #include "core/geometry/polygon.h"
 #include "core/ranch/ranch.h"
 
+#include <optional>
+
 namespace haylane {
 
-// Fed on in the pasture since a day, and all within `away_m` > 0 of it.
-[[nodiscard]] Result<MultiPolygon> fed_ground(const Ranch& ranch, PastureId pasture, sys_days since,
-                                              double away_m);
+// Fed on in the pasture since a day, and before another if one is given; and all within `away_m` >
+// 0 of it.
+struct FedBetween {
+    sys_days since;
+    std::optional<sys_days> before;
+};
+[[nodiscard]] Result<MultiPolygon> fed_ground(const Ranch& ranch, PastureId pasture,
+                                              const FedBetween& when, double away_m);
 
 }  // namespace haylane

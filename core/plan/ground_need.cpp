@@ -40,10 +40,8 @@ std::optional<sys_days> calving_since(const Ranch& ranch, HerdId herd, sys_days 
 
 GroundNeed ground_need(const Ranch& ranch, HerdId herd, sys_days day) {
     GroundNeed need{.lee_of_rad = cold_wind_from_rad(ranch, day)};
-    if (calving_since(ranch, herd, day)) {
+    if (calving_since(ranch, herd, day))
         need.fresh_since = season_start(day, ranch.settings.season_start);
-        need.fresh_away_m = ranch.settings.spacing_m;
-    }
     return need;
 }
 

@@ -12,8 +12,9 @@ namespace haylane {
 
 struct GroundNeed {
     std::optional<double> lee_of_rad;     // out of the wind from this azimuth
-    std::optional<sys_days> fresh_since;  // off ground fed on since this day
-    double fresh_away_m = 0.0;            // as far as this from it
+    std::optional<sys_days> fresh_since;  // a spacing off ground fed on since this day
+    // Well away, five spacings (assumption), from what of it was fed on before this day.
+    std::optional<sys_days> clean_before;
     friend auto operator<=>(const GroundNeed&, const GroundNeed&) = default;
 };
 

@@ -206,21 +206,22 @@ class Hand {
         }
     }
 
-    // What weather and calving ask of the ground.
+    // How much of what weather and calving ask of the ground the lines keep.
     void judge_place(const std::vector<CandidateLine>& lines) {
         const GroundNeed asked = ground_need(ranch_, feeding_.herd, feeding_.date);
-        const auto lie_on = [&](const GroundNeed& need) {
+        for (const GroundNeed& need : as_it_yields(asked)) {
             const auto ground = context_.feedable(feeding_.pasture, rig_, feeding_.date, need);
-            return ground &&
-                   std::all_of(lines.begin(), lines.end(), [&](const CandidateLine& line) {
-                       return (*ground)->region.covers(line.path);
-                   });
-        };
-        if (asked.lee_of_rad && !lie_on({.lee_of_rad = asked.lee_of_rad}))
+            const bool kept =
+                ground && std::all_of(lines.begin(), lines.end(), [&](const CandidateLine& line) {
+                    return (*ground)->region.covers(line.path);
+                });
+            if (!kept) continue;
+            result_.ground = need;
+            break;
+        }
+        if (asked.lee_of_rad && !result_.ground.lee_of_rad)
             yielded("It lies out in a cold {} wind.", compass_word(*asked.lee_of_rad));
-        const GroundNeed fresh{.fresh_since = asked.fresh_since,
-                               .fresh_away_m = asked.fresh_away_m};
-        if (asked.fresh_since && !lie_on(fresh))
+        if (asked.fresh_since && !result_.ground.fresh_since)
             yielded("It lies on or by ground fed on this winter, and cows are calving.");
     }
 

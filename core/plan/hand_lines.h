@@ -15,6 +15,7 @@ struct HandLines {
     Candidate lines;            // none where the loads cannot be shared among them
     double lay_kg_per_m = 0.0;  // as fed, mean of all lines
     double way_s = 0.0;         // driving time of all loads; infinity: no way
+    GroundNeed ground;          // what of the day's weather and calving they keep
     // One sentence a rule. Never yields: fence, setbacks, slope, soft and closed ground, bends, lay
     // rate, a way in. Yields: starts near gates, spacing and crossing among the feeding's own
     // lines.

@@ -41,6 +41,7 @@ Result<ScheduledFeeding> lay_held(PlanContext& context, const HeldFeeding& held,
              "Look whether that is right, or let it go."});
     const ReachableLines one = context.keep({std::move(hand->lines)}, {hand->way_s});
     feeding.lay_kg_per_m = hand->lay_kg_per_m;
+    feeding.ground = hand->ground;
     feeding.candidates = one.candidates;
     feeding.way_s = one.way_s;
     feeding.by_hand = ByHand::held;

@@ -123,6 +123,7 @@ Result<MovedLines> LineMover::move(std::size_t feeding, const MultiPolyline& lin
     if (!keeps_limits(feeding, hand->lines))
         moved.broken.emplace_back("It takes the ground over the pasture's limit.");
     held.lay_kg_per_m = hand->lay_kg_per_m;
+    held.ground = hand->ground;
     const PlacedLines& planned = plan_->placement.feedings[feeding];
     const double nearest_s = way_s_[feeding] - planned.above_nearest_s;
     const PlacedLines placed{.lines = std::move(hand->lines),

@@ -1,10 +1,10 @@
-// A block's swaths are as long as a day's lines end to end, or as its longest load where the ground
-// then holds more. They stand a spacing apart, or so far that one pass gives no more than the dose.
+// Swaths stand a spacing apart, or so far that one pass gives no more than the dose.
 // Days out of a cold wind, and days after calving has begun, are chains of their own: they open
 // blocks where they ask for, and the herd's other block is gone on with afterwards. Where a rig
 // minds the wind, blocks along it may be opened as well.
 #include "core/plan/order_ground.h"
 
+#include "core/plan/feed_blocks.h"
 #include "core/plan/load_out.h"
 #include "core/plan/lost_hay.h"
 #include "core/plan/way_time.h"
@@ -18,26 +18,6 @@
 namespace haylane {
 
 namespace {
-
-constexpr double kWellAwaySpacings = 5.0;  // assumption
-
-struct DayLength {
-    double total_m = 0.0;
-    double longest_m = 0.0;
-    double bales_per_m = 0.0;
-};
-
-DayLength length_of(const LineRequest& request) {
-    DayLength length;
-    double bales = 0.0;
-    for (const LineRequest::Load& load : request.loads) {
-        length.total_m += load.length_m;
-        length.longest_m = std::max(length.longest_m, load.length_m);
-        bales += load.bales;
-    }
-    if (length.total_m > 0.0) length.bales_per_m = bales / length.total_m;
-    return length;
-}
 
 // The greatest of the chain's feedings.
 DayLength greatest(const OrderGround& ground, const OrderChain& chain) {
@@ -56,26 +36,6 @@ std::optional<double> wind_of(const OrderGround& ground, const OrderChain& chain
     for (const std::size_t f : chain.feedings)
         if (ground.requests[f]->wind_from_rad) return ground.requests[f]->wind_from_rad;
     return std::nullopt;
-}
-
-double room_of(const std::vector<Site>& sites) {
-    double room = 0.0;
-    for (const Site& site : sites) room += site.room_m * site.swaths;
-    return room;
-}
-
-std::vector<Site> cut_blocks(const FeedableGround& ground, const DayLength& day,
-                             SiteOptions options, double site_days) {
-    std::vector<Site> best;
-    for (const double room : {day.total_m, day.longest_m}) {
-        if (room <= 0.0 || (!best.empty() && room >= day.total_m)) continue;
-        options.room_m = room;
-        options.swaths = std::max(2, static_cast<int>(std::ceil(site_days * day.total_m / room)));
-        std::vector<Site> sites = sites_on(ground, options);
-        // The longer swath is worth a little room: it is one line to drive, not two.
-        if (room_of(sites) > 1.1 * room_of(best)) best = std::move(sites);
-    }
-    return best;
 }
 
 // The herd's last straight lines in the pasture this season, and how many days went beside them.
@@ -207,28 +167,35 @@ Result<void> add_feeding(PlanContext& context, const ScheduledFeeding& feeding, 
     return {};
 }
 
-// Where blocks are cut: for cows that calve well away from old feed ground, if there is as much
-// room as the chain needs.
-Result<std::vector<Site>> blocks_for(PlanContext& context, const ScheduledFeeding& first,
-                                     const FeedableGround& ground, const DayLength& day,
-                                     const SiteOptions& options, std::size_t days) {
-    const double site_days = context.ranch().settings.site_days;
-    if (first.ground.fresh_since) {
-        GroundNeed away = first.ground;
-        away.fresh_away_m *= kWellAwaySpacings;
-        const Rig& rig = context.ranch()[first.rig];
-        const auto wide = context.feedable(first.pasture, rig, first.date, away);
-        if (!wide) return fail(wide.error());
-        std::vector<Site> sites = cut_blocks(**wide, day, options, site_days);
-        // Every block is listed twice.
-        if (room_of(sites) / 2.0 >= day.total_m * static_cast<double>(days)) return sites;
+// Cows that calve are fed well away from what was fed on before, if blocks there have room for all
+// of the chain's days.
+Result<void> go_well_away(PlanContext& context, const FeedSchedule& schedule,
+                          const SiteOptions& options, OrderGround& all, const OrderChain& chain) {
+    const Ranch& ranch = context.ranch();
+    const ScheduledFeeding& first = schedule.feedings[chain.feedings.front()];
+    const auto calving = calving_since(ranch, first.herd, first.date);
+    if (!first.ground.fresh_since || !calving) return {};
+    std::vector<const FeedableGround*> clean;
+    for (const std::size_t f : chain.feedings) {
+        const ScheduledFeeding& feeding = schedule.feedings[f];
+        GroundNeed need = feeding.ground;
+        need.clean_before = calving;
+        const auto ground =
+            context.feedable(feeding.pasture, ranch[feeding.rig], feeding.date, need);
+        if (!ground) return fail(ground.error());
+        clean.push_back(*ground);
     }
-    return cut_blocks(ground, day, options, site_days);
+    const DayLength day = greatest(all, chain);
+    const SiteDay first_day{clean.front(), all.days[chain.feedings.front()].request};
+    const auto blocks = feed_blocks({first, first_day, day}, options, ranch.settings.site_days);
+    if (room_in_m(blocks) < day.total_m * static_cast<double>(clean.size())) return {};
+    for (std::size_t i = 0; i < clean.size(); ++i) all.days[chain.feedings[i]].ground = clean[i];
+    return {};
 }
 
 // Blocks a chain may open, and the one its herd has under way.
 Result<void> add_blocks(PlanContext& context, const FeedSchedule& schedule,
-                        const PlanRequest& request, const OrderGround& all, OrderChain& chain) {
+                        const PlanRequest& request, OrderGround& all, OrderChain& chain) {
     const Ranch& ranch = context.ranch();
     const Settings& s = ranch.settings;
     const ScheduledFeeding& first = schedule.feedings[chain.feedings.front()];
@@ -238,16 +205,14 @@ Result<void> add_blocks(PlanContext& context, const FeedSchedule& schedule,
                         .spacing_m = std::max(s.spacing_m, day.bales_per_m / dose),
                         .heading_step_rad = s.heading_step_rad,
                         .threads = request.threads};
-    const FeedableGround& ground = *all.days[chain.feedings.front()].ground;
-    auto blocks = blocks_for(context, first, ground, day, options, chain.feedings.size());
-    if (!blocks) return fail(blocks.error());
-    chain.blocks = std::move(*blocks);
+    if (auto gone = go_well_away(context, schedule, options, all, chain); !gone) return gone;
+    const BlocksAsked asked{first, all.days[chain.feedings.front()], day};
+    chain.blocks = feed_blocks(asked, options, s.site_days);
     if (const auto wind = wind_of(all, chain)) {
-        options.azimuth_rad = wind;
-        auto along = blocks_for(context, first, ground, day, options, chain.feedings.size());
-        if (!along) return fail(along.error());
-        chain.blocks.insert(chain.blocks.end(), along->begin(), along->end());
-        options.azimuth_rad.reset();
+        SiteOptions along = options;
+        along.azimuth_rad = wind;
+        const std::vector<Site> more = feed_blocks(asked, along, s.site_days);
+        chain.blocks.insert(chain.blocks.end(), more.begin(), more.end());
     }
     open_held_block(schedule, all, chain);
     if (!chain.open.empty()) return {};

@@ -21,6 +21,7 @@ namespace {
 // Off what strips round old feed ground take up: buffers hold a little more than their distance,
 // and a line exactly that far away is far enough.
 constexpr double kStripSlack = 0.998;
+constexpr double kCleanSpacings = 5.0;  // assumption
 
 TravelConditions conditions_on(const Ranch& ranch, sys_days day, const Rig& rig,
                                const std::vector<std::string>& blocked) {
@@ -95,13 +96,20 @@ Result<FeedableGround> PlanContext::narrowed(PastureId pasture, FeedableGround g
         if (!in_lee) return fail(in_lee.error());
         left = std::move(*in_lee);
     }
-    if (need.fresh_since) {
-        const auto fed =
-            fed_ground(ranch_, pasture, *need.fresh_since, kStripSlack * need.fresh_away_m);
+    const auto take_off = [&](const FedBetween& when, double away_m) -> Result<void> {
+        const auto fed = fed_ground(ranch_, pasture, when, kStripSlack * away_m);
         if (!fed) return fail(fed.error());
         auto fresh = subtract(left, *fed);
         if (!fresh) return fail(fresh.error());
         left = std::move(*fresh);
+        return {};
+    };
+    const double spacing_m = ranch_.settings.spacing_m;
+    if (need.fresh_since) {
+        auto taken = take_off({*need.fresh_since, {}}, spacing_m);
+        if (taken && need.clean_before)
+            taken = take_off({*need.fresh_since, need.clean_before}, kCleanSpacings * spacing_m);
+        if (!taken) return fail(taken.error());
     }
     ground.region = Region(std::move(left));
     return ground;

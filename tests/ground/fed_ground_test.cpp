@@ -10,6 +10,7 @@ namespace haylane {
 namespace {
 
 const sys_days kSeason = *parse_day("2026-07-01");
+const sys_days kCalving = *parse_day("2027-03-01");
 
 FeedingRecord on(const char* date, PastureId pasture) {
     const sys_days day = *parse_day(date);
@@ -17,7 +18,7 @@ FeedingRecord on(const char* date, PastureId pasture) {
 }
 
 double fed_m2(const Ranch& ranch) {
-    const auto ground = fed_ground(ranch, PastureId::at(0), kSeason, 10.0);
+    const auto ground = fed_ground(ranch, PastureId::at(0), {kSeason, kCalving}, 10.0);
     EXPECT_TRUE(ground.has_value());
     return ground ? area_m2(*ground) : 0.0;
 }
@@ -42,7 +43,9 @@ TEST(FedGround, HoldsLinesPatchesAndBalesOfTheSeasonAndPasture) {
     elsewhere.pasture = PastureId::at(1);
     FeedingRecord last_season = line;
     last_season.from = last_season.to = *parse_day("2026-06-30");
-    ranch.feedings = {elsewhere, last_season, on("2026-12-04", PastureId::at(0))};
+    FeedingRecord later = line;
+    later.from = later.to = kCalving;
+    ranch.feedings = {elsewhere, last_season, later, on("2026-12-04", PastureId::at(0))};
     EXPECT_EQ(fed_m2(ranch), 0.0);
 }
 

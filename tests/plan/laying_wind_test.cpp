@@ -3,6 +3,7 @@
 #include "core/plan/laying_wind.h"
 
 #include "core/base/units.h"
+#include "core/lines/discharge.h"
 #include "core/plan/lost_hay.h"
 #include "core/plan/plan_days.h"
 #include "core/plan/rank_rigs.h"
@@ -72,6 +73,32 @@ TEST(Fines, AreWorthTheLotsPriceOrTheHaulAgain) {
     EXPECT_NEAR(lost_hay_s(ranch, feeding, lines, 900.0), 0.06 * 900.0, 1e-9);
     ranch.settings = Settings{};
     EXPECT_EQ(lost_hay_s(ranch, feeding, lines, 900.0), 0.0);
+}
+
+// West-southwest wind, so that neither fences nor the compass grid run along it.
+TEST(Fines, TurnLinesAlongTheWindAndHayIsThrownDownWind) {
+    CheckedRanch checked = windy_ranch();
+    Ranch& ranch = checked.ranch;
+    ranch.rigs.erase(ranch.rigs.begin());
+    ranch.rigs[0].discharge = Discharge::right;
+    ranch.herds.resize(1);
+    ranch.settings.fines_per_wind_s_per_m = 0.02;
+    const double wind = units::rad_from_deg(252.0);
+    for (WeatherDay& weather : ranch.weather) weather.wind_from_rad = wind;
+    for (const LineOrder order : {LineOrder::neighbour, LineOrder::free}) {
+        const auto result =
+            plan_days(checked, {.from = kDay, .days = 2, .seed = 3, .threads = 1, .order = order});
+        ASSERT_TRUE(result.has_value());
+        for (const PlannedFeeding& feeding : result->plan.feedings) {
+            bool into = false;
+            for (const PlannedLine& line : feeding.lines) {
+                EXPECT_LT(std::abs(std::sin(line.heading_rad - wind)), std::sin(0.1));
+                into = into || throws_into_wind(line.path, Discharge::right, wind);
+            }
+            EXPECT_FALSE(into);
+            EXPECT_NE(feeding.why.find("It runs along the wind"), std::string::npos);
+        }
+    }
 }
 
 TEST(Fines, AreLeftOnTheGroundAndNotEaten) {

@@ -1,6 +1,7 @@
 // Checks that weather and calving move a week's lines as the rules say, on the small ranch. The
 // rules are common practice, no source; temperatures and winds are chosen well beyond the limits.
 #include "core/plan/ground_need.h"
+#include "core/plan/move_line.h"
 #include "core/plan/plan_days.h"
 #include "tests/support/small_ranch.h"
 
@@ -121,7 +122,7 @@ TEST(GroundNeed, CalvingCountsFromItsDayInTheSeason) {
 }
 
 TEST(GroundNeed, FreshGroundIsGivenUpBeforeTheLee) {
-    const GroundNeed all{.lee_of_rad = 1.0, .fresh_since = kFrom, .fresh_away_m = 12};
+    const GroundNeed all{.lee_of_rad = 1.0, .fresh_since = kFrom};
     const auto order = as_it_yields(all);
     ASSERT_EQ(order.size(), 4U);
     EXPECT_EQ(order[0], all);
@@ -157,6 +158,55 @@ TEST(Weather, OnColdWindyDaysLinesLieInTheLeeAndTheBlockIsGoneOnWithAfterwards) 
     EXPECT_TRUE(has_problem(plan, "wind_yielded", "Own count"));  // no shelter in East
     for (const PlannedFeeding& feeding : before.feedings) EXPECT_FALSE(lies_in_lee(feeding));
     EXPECT_LE(plan.optimality.lower_bound, plan.optimality.objective);
+}
+
+double least_away_m(const PlannedFeeding& feeding, const Polyline& from) {
+    double away = std::numeric_limits<double>::infinity();
+    for (const PlannedLine& line : feeding.lines)
+        away = std::min(away, distance_m(line.path, from));
+    return away;
+}
+
+// Yesterday's storm line is no place to go on from on a calm day, nor a calm day's in a storm.
+TEST(Weather, LinesOnRecordAreGoneOnWithInTheirOwnWeather) {
+    const Polyline calm_line{{200, 300}, {340, 300}};
+    const Polyline storm_line{{200, 540}, {340, 540}};
+    CheckedRanch checked = with_windbreak();
+    checked.ranch.herds.resize(1);
+    for (FeedingRecord& old : checked.ranch.feedings) old.herd.reset();
+    checked.ranch.feedings.push_back(fed_line(kFrom - std::chrono::days{2}, calm_line));
+    checked.ranch.feedings.push_back(fed_line(kFrom - std::chrono::days{1}, storm_line));
+    checked.ranch.herds[0].head = 40;           // one or two bales a day: one line
+    checked.ranch.settings.move_worth_s = 1e7;  // never moves for evenness alone
+    const double spacing = checked.ranch.settings.spacing_m;
+    checked.ranch.weather = {storm(-1), calm(0)};
+    EXPECT_NEAR(least_away_m(planned(checked, 1).plan.feedings.at(0), calm_line), spacing, 0.01);
+    checked.ranch.weather = {storm(-1), storm(0)};
+    const PlannedFeeding storm_day = planned(checked, 1).plan.feedings.at(0);
+    EXPECT_NEAR(least_away_m(storm_day, storm_line), spacing, 0.01) << storm_day.why;
+    EXPECT_TRUE(lies_in_lee(storm_day));
+}
+
+TEST(Weather, ALineMovedOutOfTheLeeSaysSo) {
+    CheckedRanch checked = with_windbreak();
+    checked.ranch.herds.resize(1);
+    checked.ranch.weather = {storm(0)};
+    auto kept = keep_plan(checked, {.from = kFrom, .days = 1, .seed = 3, .threads = 1});
+    ASSERT_TRUE(kept.has_value());
+    MultiPolyline lines;
+    for (const PlannedLine& line : kept->result.plan.feedings.at(0).lines)
+        lines.push_back(line.path);
+    LineMover mover(*kept);
+    const auto says = [&](const MultiPolyline& where) {
+        const auto moved = mover.move(0, where);
+        EXPECT_TRUE(moved.has_value());
+        return moved && std::find(moved->yielded.begin(), moved->yielded.end(),
+                                  "It lies out in a cold north wind.") != moved->yielded.end();
+    };
+    EXPECT_FALSE(says(lines));
+    for (Polyline& line : lines)
+        for (Point& p : line) p.y -= 200.0;
+    EXPECT_TRUE(says(lines));
 }
 
 TEST(Weather, AColdWindFromNobodyKnowsWhereIsACaution) {
@@ -202,6 +252,28 @@ TEST(Calving, LinesKeepOffAllGroundFedThisSeason) {
     }
     EXPECT_EQ(calving, 3);
     EXPECT_FALSE(has_problem(plan, "calving_yielded", ""));
+}
+
+// Five spacings where there is room, an assumption; a spacing is the rule.
+TEST(Calving, BeginsANewPieceOfGroundWellAwayFromTheOld) {
+    CheckedRanch checked = small_ranch();
+    Ranch& r = checked.ranch;
+    r.herds.resize(1);
+    r.herds[0].calving_from = *parse_date_mark("2026-01-12");
+    r.settings.move_worth_s = 1e7;  // never moves for evenness alone
+    const Polyline last{{200, 300}, {340, 300}};
+    for (FeedingRecord& old : r.feedings) old.herd.reset();
+    r.feedings.push_back(fed_line(kFrom - std::chrono::days{1}, last));
+    for (const PlannedFeeding& feeding : planned(checked, 4).plan.feedings) {
+        const bool calving = feeding.date >= day("2026-01-12");
+        const double away = least_away_m(feeding, last);
+        if (calving) {
+            EXPECT_GE(away, 60.0 - 0.2);
+        } else {
+            EXPECT_LT(away, 40.0) << feeding.why;  // beside it
+        }
+        EXPECT_EQ(feeding.why.find("clean for calves") != std::string::npos, calving);
+    }
 }
 
 TEST(Calving, SaysSoWhereNoFreshGroundIsLeft) {
