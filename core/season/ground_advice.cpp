@@ -4,6 +4,7 @@
 
 #include "core/base/units.h"
 #include "core/plan/spoken.h"
+#include "core/season/value_class.h"
 
 #include <algorithm>
 #include <array>
@@ -61,6 +62,15 @@ class Adviser {
     [[nodiscard]] std::string rate(double kg_per_m2) const {
         return spoken_rate(kg_per_m2, ranch_.settings);
     }
+    // What lies on the ground: a class where the records behind it are unsure.
+    [[nodiscard]] std::string load(double kg_per_m2) const {
+        if (account_.all_ledger.provenance.shows_numbers()) return rate(kg_per_m2);
+        const bool metric = speaks_metric(ranch_.settings);
+        const double unit =
+            metric ? 1.0 / units::kM2PerHectare : units::kKgPerPound / units::kM2PerAcre;
+        const ValueClass found = class_of(kg_per_m2 / unit);
+        return fmt::format("{:g} to {:g} {}", found.from, found.to, metric ? "kg/ha" : "lb/ac");
+    }
     void reason(std::string text) { advice_.reasons.push_back(std::move(text)); }
     void caution(std::string text) { advice_.cautions.push_back(std::move(text)); }
 
@@ -81,16 +91,18 @@ class Adviser {
                 fmt::format("{} of its feed ground has had more than its limit of {} of {} "
                             "since the first record; the heaviest spot has {}.",
                             spoken_share(all.over_limit_ratio), rate(*all.limit_per_m2), kNames[k],
-                            rate(all.max_per_m2)));
+                            load(all.max_per_m2)));
         }
         const LoadFigures& p = account_.all_figures[1];
-        if (means_.p2o5_per_m2 > 0.0 && p.mean_per_m2 > kFarAbove * means_.p2o5_per_m2) {
+        const double a_crop = kP2o5PerHay * 3.0 * units::kKgPerShortTon / units::kM2PerAcre;
+        if (means_.p2o5_per_m2 > 0.0 && p.mean_per_m2 > kFarAbove * means_.p2o5_per_m2 &&
+            p.high_tenth_per_m2 > a_crop) {
             rest(1, p.mean_per_m2 - means_.p2o5_per_m2, p.mean_per_m2 / means_.p2o5_per_m2);
             reason(
-                fmt::format("It has had {} of P2O5 an area, {:.1f} times the ranch's mean; that "
-                            "is what {:.1f} years of hay at 3 tons an acre take off.",
-                            rate(p.mean_per_m2), p.mean_per_m2 / means_.p2o5_per_m2,
-                            years_of_hay(p.mean_per_m2)));
+                fmt::format("It has had {} of P2O5, {:.1f} times the ranch's mean; its heaviest "
+                            "tenth has {}, what {:.1f} years of hay at 3 tons an acre take off.",
+                            load(p.mean_per_m2), p.mean_per_m2 / means_.p2o5_per_m2,
+                            load(p.high_tenth_per_m2), years_of_hay(p.high_tenth_per_m2)));
         }
     }
 
@@ -120,16 +132,16 @@ class Adviser {
             if (had < *target)
                 need(k, *target - had,
                      fmt::format("Its target is {} of {}; these dates brought {}.", rate(*target),
-                                 kNames[k], rate(had)));
+                                 kNames[k], load(had)));
             else
                 reason(fmt::format("Its target of {} of {} is met: these dates brought {}.",
-                                   rate(*target), kNames[k], rate(had)));
+                                   rate(*target), kNames[k], load(had)));
         }
         const double had = account_.all_figures[1].mean_per_m2;
         if (any_target || had >= means_.p2o5_per_m2) return;
         need(1, means_.p2o5_per_m2 - had,
              fmt::format("It has had {} of P2O5 since the first record; the ranch's mean is {}.",
-                         rate(had), rate(means_.p2o5_per_m2)));
+                         load(had), rate(means_.p2o5_per_m2)));
         if (pasture_.ground == Ground::native)
             reason(
                 "It is native ground, which repays fertility least and comes after tame ground "
@@ -137,8 +149,13 @@ class Adviser {
     }
 
     void look_inside() {
-        const auto& even = account_.all_figures[1].even;
+        const LoadFigures& p = account_.all_figures[1];
+        const auto& even = p.even;
         if (!even || !pasture_.feed) return;
+        reason(
+            fmt::format("Since the first record the heaviest tenth of its feed ground has had {} "
+                        "of P2O5, the lightest quarter {}: feed the light ground.",
+                        load(p.high_tenth_per_m2), load(p.low_quarter_per_m2)));
         if (even->untouched_ratio > 0.1)
             reason(
                 fmt::format("{} of its feed ground has had next to nothing (under a twentieth "
@@ -151,13 +168,14 @@ class Adviser {
         if (all <= 0.0) return;
         const WaterExposure& near = account_.all_exposure;
         const std::string far = spoken_length(ranch_.settings.water_caution_m, ranch_.settings);
-        tell_near(near.water_in_100.p2o5_kg / all,
-                  spoken_length(kNearWater_m, ranch_.settings) + " of off-limits water");
-        tell_near(near.water_in_caution.p2o5_kg / all, far + " of off-limits water");
+        tell_near(
+            near.water_in_100.p2o5_kg / all,
+            "within " + spoken_length(kNearWater_m, ranch_.settings) + " of off-limits water");
+        tell_near(near.water_in_caution.p2o5_kg / all, "within " + far + " of off-limits water");
         tell_near(near.well_in_100.p2o5_kg / all,
-                  spoken_length(kNearWater_m, ranch_.settings) + " of a well");
+                  "within " + spoken_length(kNearWater_m, ranch_.settings) + " of a well");
         tell_near(near.drains_in_caution.p2o5_kg / all,
-                  "ground from which melt water runs to off-limits water within " + far);
+                  "on ground whose melt water runs to off-limits water within " + far);
         if (!advice_.cautions.empty())
             caution(
                 "Setbacks are set by state and local code; ask there, and a licensed nutrient "
@@ -165,8 +183,8 @@ class Adviser {
     }
     void tell_near(double share, const std::string& where) {
         if (share > kNearWaterTold)
-            caution(fmt::format("{} of the P2O5 put down here lies within {}.", spoken_share(share),
-                                where));
+            caution(
+                fmt::format("{} of the P2O5 put down here lies {}.", spoken_share(share), where));
     }
 
     void look_at_days() {

@@ -24,6 +24,12 @@ std::optional<double> limit_of(const Pasture& pasture, SeasonMeasure measure) {
     }
 }
 
+double total_of(const Raster<double>& per_cell) {
+    double total = 0.0;
+    for (const double value : per_cell.values) total += value;
+    return total;
+}
+
 class Account {
   public:
     Account(const AccountContext& context, PastureGround ground)
@@ -63,12 +69,14 @@ class Account {
     void add_seasons() {
         for (const Span& season : context_.seasons) {
             const Feedings fed = feedings_in(feedings_, season);
-            SeasonLine line{season, ledger(ranch(), fed, season), 0.0, std::nullopt};
+            SeasonLine line;
+            line.span = season;
+            line.ledger = ledger(ranch(), fed, season);
             if (!fed.empty()) {
                 const SeasonMap map = season_map(ranch(), maps_.ground, fed, season);
-                const LoadFigures loads = figures(map, shown());
-                line.shown_per_m2 = loads.mean_per_m2;
-                if (loads.even) line.cv_ratio = loads.even->cv_ratio;
+                for (std::size_t k = 0; k < line.figures.size(); ++k)
+                    line.figures[k] = figures(map, kSeasonMeasures[k]);
+                line.shown_per_m2 = total_of(layer(map, shown())) / out_.area_m2;
                 add_map(map, maps_.all);
                 if (same_days(season, asked())) {
                     maps_.span = map;

@@ -22,8 +22,8 @@ namespace haylane {
 struct SeasonLine {
     Span span;
     Ledger ledger;
-    double shown_per_m2 = 0.0;       // of the measure shown, over the polygon's area
-    std::optional<double> cv_ratio;  // of that season's load alone
+    double shown_per_m2 = 0.0;           // of the measure shown, over the polygon's area
+    std::array<LoadFigures, 3> figures;  // of that season's load alone: n, p2o5, k2o
 };
 
 struct PastureAccount {

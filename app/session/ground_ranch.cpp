@@ -1,0 +1,142 @@
+#include "app/session/ground_ranch.h"
+
+#include "app/session/find_named.h"
+#include "app/session/ground_files.h"
+#include "gis/exchange/ground_csv.h"
+#include "gis/exchange/ground_json.h"
+#include "gis/exchange/write_text_file.h"
+
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace haylane {
+
+namespace {
+
+constexpr int kPictureCells = 400;
+
+Result<Span> asked_span(const Ranch& ranch, const GroundRequest& request) {
+    const auto record = all_on_record(ranch);
+    if (!record)
+        return fail({"no_feedings", "No feeding is on record, so there is nothing to account for.",
+                     "feedings",
+                     "Record what was fed with haylane done, or give past feedings in "
+                     "the folder."});
+    if (!request.season.empty()) {
+        const auto season = season_named(ranch, request.season);
+        if (season) return *season;
+        return fail({"unknown_season", fmt::format("{} is not a season.", request.season),
+                     "--season",
+                     fmt::format("Write it like {}.", season_of(ranch, record->to).name)});
+    }
+    if (request.from || request.to) {
+        const Span span =
+            span_between(request.from.value_or(record->from), request.to.value_or(record->to));
+        if (span.from <= span.to) return span;
+        return fail({"dates_reversed", "The span ends before it begins.", "--from, --to",
+                     "Give an earlier --from or a later --to."});
+    }
+    return request.all ? *record : season_of(ranch, record->to);
+}
+
+Result<std::vector<PastureId>> asked_pastures(const Ranch& ranch,
+                                              const std::vector<std::string>& names) {
+    std::vector<PastureId> ids;
+    for (const std::string& name : names) {
+        const auto found = find_named(ranch.pastures, name);
+        if (!found)
+            return fail({"unknown_pasture", fmt::format("There is no pasture called {}.", name),
+                         "--pasture", "Write the name as it stands in the book."});
+        ids.push_back(PastureId::at(*found));
+    }
+    return ids;
+}
+
+SeasonMeasure shown_measure(const Ranch& ranch, const std::vector<SeasonMeasure>& asked) {
+    if (!asked.empty()) return asked.front();
+    return season_measure_named(ranch.settings.objective_measure).value_or(SeasonMeasure::p2o5);
+}
+
+std::vector<SeasonMeasure> measures_of(const GroundRequest& request) {
+    if (!request.measures.empty()) return request.measures;
+    return {kSeasonMeasures.begin(), kSeasonMeasures.end()};
+}
+
+Raster<float> picture_of_chance(const PastureAccount& account, const PastureMaps& maps) {
+    if (!account.bands || account.bands->chance_over.values.empty()) return {};
+    const Grid& grid = maps.ground.mask.grid;
+    Raster<std::uint8_t> judged(grid);
+    Raster<double> chance(grid);
+    for (std::size_t c = 0; c < chance.values.size(); ++c) {
+        const float value = account.bands->chance_over.values[c];
+        judged.values[c] = value >= 0.0F ? 1 : 0;
+        // thinned() divides by the cell's area; a chance has none.
+        chance.values[c] = static_cast<double>(value) * grid.cell_area_m2();
+    }
+    return thinned(judged, chance, kPictureCells);
+}
+
+GroundPicture picture_of(const PastureAccount& account, const PastureMaps& maps) {
+    const Raster<std::uint8_t>& mask = maps.ground.mask;
+    GroundPicture picture{account.pasture,
+                          thinned(mask, maps.shown_seen, kPictureCells),
+                          {},
+                          picture_of_chance(account, maps)};
+    if (maps.change_seen.grid == mask.grid)
+        picture.change_per_m2 = thinned(mask, maps.change_seen, kPictureCells);
+    return picture;
+}
+
+Result<void> write_texts(const OpenRanch& open, const GroundAccount& account,
+                         const std::filesystem::path& folder, bool metric,
+                         std::vector<std::filesystem::path>& files) {
+    const std::pair<const char*, std::string> texts[] = {
+        {"ground.json", ground_json(account, open.checked, open.crs_operations)},
+        {"pastures.csv", ground_csv(account, open.checked.ranch, metric)}};
+    for (const auto& [name, text] : texts) {
+        if (auto written = write_text_file(folder / name, text); !written) return written;
+        files.push_back(folder / name);
+    }
+    return {};
+}
+
+}  // namespace
+
+Result<GroundReport> account_for_ground(const OpenRanch& open, const GroundRequest& request,
+                                        const std::filesystem::path& folder, bool metric) {
+    const Ranch& ranch = open.checked.ranch;
+    const auto span = asked_span(ranch, request);
+    if (!span) return fail(span.error());
+    auto pastures = asked_pastures(ranch, request.pastures);
+    if (!pastures) return fail(pastures.error());
+    std::error_code reason;
+    std::filesystem::create_directories(folder, reason);
+    if (reason)
+        return fail({"folder_unwritable",
+                     fmt::format("The folder cannot be made: {}.", reason.message()),
+                     folder.string(), "Choose a folder you may write to."});
+    const AccountContext context(ranch, {.span = *span,
+                                         .shown = shown_measure(ranch, request.measures),
+                                         .pastures = std::move(*pastures),
+                                         .uncertainty = request.uncertainty,
+                                         .threads = request.threads,
+                                         .progress = request.progress});
+    auto files = GroundFiles::begin(open, context, measures_of(request), folder);
+    if (!files) return fail(files.error());
+    GroundReport report;
+    auto account = ground_account(context, [&](const PastureAccount& one, const PastureMaps& maps) {
+        report.pictures.push_back(picture_of(one, maps));
+        return files->add(one, maps);
+    });
+    if (!account) return fail(account.error());
+    report.account = std::move(*account);
+    auto rasters = files->finish();
+    if (!rasters) return fail(rasters.error());
+    report.files = std::move(*rasters);
+    if (auto written = write_texts(open, report.account, folder, metric, report.files); !written)
+        return fail(written.error());
+    return report;
+}
+
+}  // namespace haylane

@@ -1,0 +1,45 @@
+#pragma once
+// The account of a book's ground over a season or any dates: what is asked, in the ranch's own
+// names, and the files that are written.
+
+#include "app/papers/ground_picture.h"
+#include "app/session/open_ranch.h"
+#include "core/season/ground_account.h"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace haylane {
+
+// What a person asks. Without season, dates or `all`: the last season on record.
+struct GroundRequest {
+    std::string season;  // "2026-27"
+    std::optional<sys_days> from;
+    std::optional<sys_days> to;
+    bool all = false;
+    std::vector<std::string> pastures;    // by name; empty = all
+    std::vector<SeasonMeasure> measures;  // rasters to write; empty = all of them
+    UncertaintyRequest uncertainty;
+    int threads = 0;
+    Progress progress;
+};
+
+struct GroundReport {
+    GroundAccount account;
+    std::vector<GroundPicture> pictures;  // by pasture, as in the account
+    std::vector<std::filesystem::path> files;
+};
+
+// Writes ground-MEASURE.tif for each measure, change-MEASURE.tif of the first, chance-over.tif
+// where limits stand, ground.json and pastures.csv to the folder (made if absent). The first
+// measure asked is the one shown; all = the book's objective_measure. Errors: no_feedings,
+// unknown_season, unknown_pasture, dates_reversed, folder_unwritable, cancelled, those of the
+// writers.
+[[nodiscard]] Result<GroundReport> account_for_ground(const OpenRanch& open,
+                                                      const GroundRequest& request,
+                                                      const std::filesystem::path& folder,
+                                                      bool metric);
+
+}  // namespace haylane
