@@ -3,6 +3,7 @@
 #include "core/deposit/deposit_map.h"
 
 #include "core/base/require.h"
+#include "core/deposit/around_rings.h"
 #include "core/deposit/excreta_places.h"
 #include "core/deposit/laying_places.h"
 
@@ -98,7 +99,11 @@ Laying laying_of(const Ranch& ranch, const FeedingRecord& feeding) {
                               .waste_ratio = feeding.waste_ratio,
                               .intake_kg_per_head_day = feeding.intake_kg_per_head_day},
                              ranch.settings);
-    if (feeding.rig) laying.rig = &ranch[*feeding.rig];
+    const auto* places = std::get_if<std::vector<Point>>(&feeding.shape);
+    if (places != nullptr && feeding.herd && ranch[*feeding.herd].fed_in == FedIn::ring)
+        laying.shape = around_rings(*places);
+    else if (feeding.rig)
+        laying.rig = &ranch[*feeding.rig];
     if (feeding.from == feeding.to) laying.wind_from_rad = wind_from_rad_on(ranch, feeding.from);
     return laying;
 }

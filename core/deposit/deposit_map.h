@@ -46,7 +46,8 @@ struct Laying {
 [[nodiscard]] DepositMap sum(const DepositMap& a, const DepositMap& b);
 // Azimuth the wind comes from on a day, as a laying takes it: -1 when it is not known.
 [[nodiscard]] double wind_from_rad_on(const Ranch& ranch, sys_days day);
-// A recorded feeding as a laying; its wind is that of its day, if it is one day and known.
+// A recorded feeding as a laying, round its points where the herd is fed in rings; its wind is that
+// of its day, if it is one day and known.
 [[nodiscard]] Laying laying_of(const Ranch& ranch, const FeedingRecord& feeding);
 
 // One band of the map.

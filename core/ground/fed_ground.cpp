@@ -34,6 +34,12 @@ Result<void> add_record(Shapes& shapes, const FeedingRecord& record, double away
 
 }  // namespace
 
+MultiPolyline rows_fed(const FeedingRecord& record) {
+    if (const auto* lines = std::get_if<MultiPolyline>(&record.shape)) return *lines;
+    if (const auto* points = std::get_if<std::vector<Point>>(&record.shape)) return {*points};
+    return {};
+}
+
 Result<MultiPolygon> fed_ground(const Ranch& ranch, PastureId pasture, const FedBetween& when,
                                 double away_m) {
     Shapes shapes;

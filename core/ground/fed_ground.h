@@ -21,4 +21,7 @@ struct FedBetween {
 [[nodiscard]] Result<MultiPolygon> fed_ground(const Ranch& ranch, PastureId pasture,
                                               const FedBetween& when, double away_m);
 
+// The lines of a feeding, or the row that its places make in their order; none for other shapes.
+[[nodiscard]] MultiPolyline rows_fed(const FeedingRecord& record);
+
 }  // namespace haylane

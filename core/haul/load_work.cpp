@@ -37,6 +37,10 @@ class LoadWalk {
           set_(settings),
           ground_{input.snow, input.thaw, input.low_c} {}
 
+    // Picking a bale up; setting it down in a ring is taken to last as long (assumption).
+    [[nodiscard]] double handling_s() const {
+        return in_.rig->load_s_per_bale.value_or(set_.load_bale_s);
+    }
     [[nodiscard]] double idle_l(double seconds) const {
         return set_.idle_m3_per_j * in_.rig->pto_w * kLitersPerM3 * seconds;
     }
@@ -127,11 +131,15 @@ LegWork LoadWalk::lay() const {
     for (std::size_t i = 0; i < in_.lines.size(); ++i) {
         const Polyline& line = in_.lines[i];
         if (i < in_.joins.size()) walk(in_.joins[i], pasture_drive(kg), sum);
-        Drive drive = lay_drive(kg_per_m);
+        Drive drive = in_.in_rings ? pasture_drive(kg) : lay_drive(kg_per_m);
         drive.kg_start = kg;
         kg -= kg_per_m * length_m(line);
         drive.kg_end = kg;
         walk(line, drive, sum);
+    }
+    if (in_.in_rings) {
+        sum.time_s += handling_s() * in_.bales;
+        sum.fuel_l += idle_l(handling_s() * in_.bales);
     }
     return sum;
 }
@@ -142,7 +150,7 @@ double LoadWalk::standing_s() const {
         const bool cold = in_.low_c && *in_.low_c < kColdC;
         seconds += (cold ? set_.warm_up_cold_s : set_.warm_up_s) + in_.rig->hookup_s;
     }
-    double bale_s = in_.rig->load_s_per_bale.value_or(set_.load_bale_s);
+    double bale_s = handling_s();
     if (in_.wrap != Wrap::none) {
         bale_s += in_.wrap == Wrap::net ? set_.wrap_net_s : set_.wrap_twine_s;
         if (in_.low_c && *in_.low_c < 0.0) bale_s += set_.wrap_frozen_extra_s;

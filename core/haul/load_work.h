@@ -35,6 +35,7 @@ struct LoadInput {
     double hay_kg = 0.0;  // as fed on board at the start
     int bales = 0;
     Wrap wrap = Wrap::net;
+    bool in_rings = false;        // bales are set down whole along the lines, none is laid
     std::vector<Polyline> lines;  // in driving order
     // By line: the way to its start from the end of the line before; none for the first, or where
     // it goes on where that one ended.
@@ -56,7 +57,7 @@ struct LegWork {
 
 struct LoadWork {
     LegWork out;
-    LegWork lay;  // joins included
+    LegWork lay;  // joins, and setting bales down, included
     LegWork back;
     double standing_s = 0.0;  // warm-up, hook-up, loading, wraps; gates are in the legs
     double standing_fuel_l = 0.0;

@@ -27,7 +27,8 @@ enum class LineFamily { straight, boundary, contour, site };
 struct Candidate {
     std::vector<CandidateLine> lines;
     LineFamily family = LineFamily::straight;
-    double joins_m = 0.0;  // driven between the lines of its loads; 0 when not judged
+    double joins_m = 0.0;   // driven between the lines of its loads; 0 when not judged
+    bool in_rings = false;  // its lines are rows of bales set whole in ring feeders
 };
 
 // The lines' paths, in driving order.
@@ -51,6 +52,7 @@ struct LineRequest {
     Discharge discharge = Discharge::behind;
     double turn_radius_m = 0.0;        // for the ways between a load's lines; 0 = not judged
     const Region* drivable = nullptr;  // not owned; null = not judged
+    bool in_rings = false;             // the loads are set whole in ring feeders, along rows
     int threads = 1;                   // the lines do not depend on it
 };
 

@@ -100,6 +100,7 @@ std::optional<Candidate> in_driving_order(std::vector<CandidateLine> lines,
         for (Ranked& one : ranked) lines.push_back(std::move(one.line));
     }
     Candidate candidate;
+    candidate.in_rings = request.in_rings;
     for (CandidateLine& line : lines) {
         if (throws_into_wind(line.path, request)) line.path = reversed(std::move(line.path));
         if (!may_start(line, candidate.lines, request)) {

@@ -97,9 +97,41 @@ void add_ration_cautions(const ScheduledFeeding& feeding, std::vector<Caution>& 
                         "set bales a day"});
 }
 
+// Cows at a ring at one time: 12 to 15, Missouri extension.
+constexpr double kMostAtRing = 15.0;
+
+void add_ring_cautions(const Ranch& ranch, const PlannedFeeding& planned,
+                       std::vector<Caution>& list) {
+    std::size_t rings = 0;
+    for (const PlannedLine& row : planned.lines) rings += row.places.size();
+    const double heads = static_cast<double>(ranch[planned.herd].head) / static_cast<double>(rings);
+    if (heads > kMostAtRing)
+        list.push_back({"crowded_rings",
+                        fmt::format("{:.0f} head to a ring, and {:.0f} can eat at one: feed for "
+                                    "more days at a time, or timid cows go short.",
+                                    heads, kMostAtRing),
+                        "crowded rings"});
+    list.push_back({"ring_ground",
+                    "Rings make heavy ground: move them to these places, do not fill them where "
+                    "they stood.",
+                    "move the rings"});
+    list.push_back({"bale_may_roll",
+                    "Set each bale where it cannot roll, and stay uphill of it: look before you "
+                    "let it down.",
+                    "bales must not roll"});
+    if (ranch[planned.rig].method == Method::shred)
+        list.push_back({"ring_rig",
+                        fmt::format("{} shreds: bring a loader or bale forks to set whole bales "
+                                    "down.",
+                                    ranch[planned.rig].name),
+                        "bring bale forks"});
+}
+
 void add_feed_cautions(const Ranch& ranch, const ScheduledFeeding& feeding,
                        const PlannedFeeding& planned, std::vector<Caution>& list) {
-    if (planned.line_m_per_head < ranch.settings.head_space_m)
+    if (planned.in_rings)
+        add_ring_cautions(ranch, planned, list);
+    else if (planned.line_m_per_head < ranch.settings.head_space_m)
         list.push_back({"crowded",
                         fmt::format("Only {} of line a head: timid cows may go short.",
                                     spoken_short_length(planned.line_m_per_head, ranch.settings)),
@@ -155,7 +187,7 @@ void add_weather_cautions(const Ranch& ranch, const PlannedFeeding& planned,
     else if (weather->thaw)
         list.push_back({"thaw", "Thaw: soft ground is closed, dirt trails do not carry.",
                         "thaw, dirt trails shut"});
-    add_laying_cautions(ranch, planned, list);
+    if (!planned.in_rings) add_laying_cautions(ranch, planned, list);
     if (is_cold_and_windy(ranch, planned.date) && !weather->wind_from_rad)
         list.push_back({"wind_unknown",
                         "A cold wind, but from where is not known: feed where the cows find "

@@ -2,12 +2,14 @@
 // what the lines add.
 #include "core/plan/check_limits.h"
 
+#include "core/deposit/around_rings.h"
 #include "core/deposit/deposit_map.h"
 #include "core/deposit/excreta_places.h"
 #include "core/plan/ground_limits.h"
 #include "core/plan/ground_loads.h"
 #include "core/plan/hay_mix.h"
 #include "core/plan/plan_context.h"
+#include "core/plan/ring_feeding.h"
 
 #include <algorithm>
 
@@ -23,7 +25,7 @@ DepositSplit split_of(const Ranch& ranch, const PlannedFeeding& feeding) {
     const HayMix mix = mix_of(ranch, picks);
     return excretion({.dm_offered_kg = mix.dm_kg,
                       .quality = mix.quality,
-                      .waste_ratio = ranch[feeding.rig].waste_ratio},
+                      .waste_ratio = waste_ratio_of(ranch, feeding.herd, feeding.rig)},
                      ranch.settings);
 }
 
@@ -31,11 +33,15 @@ std::vector<Laying> layings_of(const Ranch& ranch, const Plan& plan, PastureId p
     std::vector<Laying> layings;
     for (const PlannedFeeding& feeding : plan.feedings) {
         if (feeding.pasture != pasture) continue;
-        MultiPolyline paths;
-        for (const PlannedLine& line : feeding.lines) paths.push_back(line.path);
-        layings.push_back({.shape = paths,
+        MultiPolyline hay;
+        for (const PlannedLine& line : feeding.lines) {
+            const MultiPolyline rings = around_rings(line.places);
+            hay.insert(hay.end(), rings.begin(), rings.end());
+            if (!feeding.in_rings) hay.push_back(line.path);
+        }
+        layings.push_back({.shape = hay,
                            .split = split_of(ranch, feeding),
-                           .rig = &ranch[feeding.rig],
+                           .rig = feeding.in_rings ? nullptr : &ranch[feeding.rig],
                            .wind_from_rad = wind_from_rad_on(ranch, feeding.date)});
     }
     return layings;

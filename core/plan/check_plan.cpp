@@ -107,7 +107,12 @@ class Checker {
 
     std::vector<BrokenRule> run() {
         for (const PlannedFeeding& feeding : plan_.feedings) {
-            for (const PlannedLine& line : feeding.lines) check_line(feeding, line);
+            for (const PlannedLine& line : feeding.lines) {
+                if (feeding.in_rings)
+                    check_places(feeding, line);
+                else
+                    check_line(feeding, line);
+            }
             check_loads(feeding);
         }
         check_spacing();
@@ -118,6 +123,27 @@ class Checker {
   private:
     void add(const std::string& rule, const std::string& where, double by) {
         broken_.push_back({rule, where, by, ""});
+    }
+
+    // A ring stands by the rules of the ground, off gates, one a bale.
+    void check_places(const PlannedFeeding& feeding, const PlannedLine& row) {
+        const LinePlace place{feeding.pasture, feeding.rig, feeding.date};
+        if (row.places.size() != static_cast<std::size_t>(row.bales))
+            add("places", row.id, static_cast<double>(row.places.size()) - row.bales);
+        for (const Point at : row.places) {
+            if (auto broken = broken_ground_rule(ranch_, terrain_, hand_, place, {at})) {
+                broken->where = row.id;
+                broken_.push_back(std::move(*broken));
+            }
+            if (feeding.by_hand != ByHand::held) check_gates(at, row.id);
+        }
+    }
+
+    void check_gates(Point at, const std::string& where) {
+        const double keep_m = ranch_.settings.gate_keep_m - kTolerance_m;
+        for (const Gate& gate : ranch_.gates)
+            if (distance_m(gate.at, at) < keep_m)
+                add("gate", where, keep_m - distance_m(gate.at, at));
     }
 
     void check_line(const PlannedFeeding& feeding, const PlannedLine& line) {
@@ -166,44 +192,59 @@ class Checker {
     void check_spacing() {
         if (gave_way()) return;
         const double spacing = ranch_.settings.spacing_m - kTolerance_m;
-        std::vector<std::pair<PastureId, const PlannedLine*>> lines;
-        for (const PlannedFeeding& feeding : plan_.feedings) {
-            for (const PlannedLine& line : feeding.lines)
-                lines.emplace_back(feeding.pasture, &line);
-        }
+        const std::vector<Spaced> lines = spaced();
         for (std::size_t a = 0; a < lines.size(); ++a) {
             for (std::size_t b = a + 1; b < lines.size(); ++b) {
-                if (lines[a].first != lines[b].first) continue;
-                if (end_to_end(*lines[a].second, *lines[b].second)) continue;
-                const double away = distance_m(lines[a].second->path, lines[b].second->path);
-                if (away < spacing)
-                    add("spacing", lines[a].second->id + " " + lines[b].second->id, spacing - away);
+                if (lines[a].feeding->pasture != lines[b].feeding->pasture) continue;
+                // Loads of one feeding may follow each other along one track.
+                if (lines[a].feeding == lines[b].feeding && !lines[a].feeding->in_rings) continue;
+                const double away = distance_m(lines[a].path, lines[b].path);
+                if (away < spacing) add("spacing", lines[a].id + " " + lines[b].id, spacing - away);
             }
         }
         check_old_lines(lines, spacing);
     }
 
-    // Loads of one feeding may follow each other along one track.
-    static bool end_to_end(const PlannedLine& a, const PlannedLine& b) {
-        return a.id.substr(0, a.id.rfind('-')) == b.id.substr(0, b.id.rfind('-'));
+    // What keeps a spacing: a line, or one place of a row of rings.
+    struct Spaced {
+        const PlannedFeeding* feeding = nullptr;
+        std::string id;
+        Polyline path;
+    };
+    [[nodiscard]] std::vector<Spaced> spaced() const {
+        std::vector<Spaced> all;
+        for (const PlannedFeeding& feeding : plan_.feedings) {
+            for (const PlannedLine& line : feeding.lines) {
+                if (!feeding.in_rings) all.push_back({&feeding, line.id, line.path});
+                for (const Point place : line.places) all.push_back({&feeding, line.id, {place}});
+            }
+        }
+        return all;
     }
 
-    void check_old_lines(const std::vector<std::pair<PastureId, const PlannedLine*>>& lines,
-                         double spacing) {
+    void check_old_lines(const std::vector<Spaced>& lines, double spacing) {
         const int rest = static_cast<int>(ranch_.settings.rest_days);
         const sys_days since = rest > 0 ? plan_.from - std::chrono::days{rest}
                                         : season_start(plan_.from, ranch_.settings.season_start);
         for (const FeedingRecord& old : ranch_.feedings) {
-            const auto* laid = std::get_if<MultiPolyline>(&old.shape);
-            if (laid == nullptr || old.to < since) continue;
-            for (const Polyline& path : *laid) {
-                for (const auto& [pasture, line] : lines) {
-                    if (pasture != old.pasture) continue;
-                    const double away = distance_m(line->path, path);
-                    if (away < spacing) add("rest", line->id, spacing - away);
+            if (old.to < since) continue;
+            for (const Polyline& path : laid_on(old)) {
+                for (const Spaced& line : lines) {
+                    if (line.feeding->pasture != old.pasture) continue;
+                    const double away = distance_m(line.path, path);
+                    if (away < spacing) add("rest", line.id, spacing - away);
                 }
             }
         }
+    }
+
+    // Lines, or places as lines of one point.
+    static MultiPolyline laid_on(const FeedingRecord& old) {
+        if (const auto* lines = std::get_if<MultiPolyline>(&old.shape)) return *lines;
+        MultiPolyline places;
+        if (const auto* points = std::get_if<std::vector<Point>>(&old.shape))
+            for (const Point p : *points) places.push_back({p});
+        return places;
     }
 
     void check_lots() {

@@ -5,12 +5,15 @@
 
 #include "core/base/parallel.h"
 #include "core/base/require.h"
+#include "core/deposit/around_rings.h"
 #include "core/deposit/cross_profile.h"
+#include "core/lines/ring_places.h"
 
 #include <algorithm>
 #include <map>
 #include <string>
 #include <tuple>
+#include <utility>
 
 namespace haylane {
 
@@ -42,10 +45,11 @@ struct ShapeSource {
 };
 
 void fill_shape(const ShapeSource& source, const GroundModel& ground, LaidShape& shape) {
-    const MultiPolyline paths = paths_of(*source.candidate);
     const Grid& grid = ground.ground->mask.grid;
-    shape.residue = residue_cells(paths, source.rig, source.wind_from_rad, *ground.ground);
-    shape.line = line_cells(paths, *ground.ground);
+    LaidCells unit =
+        unit_cells(*source.candidate, source.rig, source.wind_from_rad, *ground.ground);
+    shape.residue = std::move(unit.residue);
+    shape.line = std::move(unit.line);
     const Band residue = ground.window.forward(band_of(shape.residue, grid));
     const Band line = ground.window.forward(ground.line.forward(band_of(shape.line, grid)));
     const Raster<std::uint8_t>& target = ground.ground->target;
@@ -242,14 +246,22 @@ Band laid_kg(const ChoiceModel& model, std::size_t feeding, std::size_t candidat
     return ground.window.forward(sum(residue, line));
 }
 
+LaidCells unit_cells(const Candidate& lines, const Rig* rig, double wind_from_rad,
+                     const PastureGround& ground) {
+    if (lines.in_rings) {
+        const std::vector<CellAmount> cells = line_cells(around_rings(ring_places(lines)), ground);
+        return {cells, cells};
+    }
+    const MultiPolyline paths = paths_of(lines);
+    return {residue_cells(paths, rig, wind_from_rad, ground), line_cells(paths, ground)};
+}
+
 LaidCells laid_cells(const ChoiceModel& model, const LineChoiceInput& input, std::size_t feeding,
                      const Candidate& lines) {
     const FeedingModel& own = model.feedings[feeding];
     const PastureGround& ground = *model.grounds[own.ground].ground;
     const ChoiceFeeding& asked = input.feedings[feeding];
-    const MultiPolyline paths = paths_of(lines);
-    LaidCells cells{residue_cells(paths, asked.rig, asked.wind_from_rad, ground),
-                    line_cells(paths, ground)};
+    LaidCells cells = unit_cells(lines, asked.rig, asked.wind_from_rad, ground);
     for (CellAmount& c : cells.residue) c.amount *= own.residue_kg;
     for (CellAmount& c : cells.line) c.amount *= own.line_kg;
     return cells;

@@ -75,6 +75,9 @@ struct LaidCells {
     std::vector<CellAmount> residue;
     std::vector<CellAmount> line;
 };
+// The same for one kg of each: in the rig's cross profile (null: on the line), or round rings.
+[[nodiscard]] LaidCells unit_cells(const Candidate& lines, const Rig* rig, double wind_from_rad,
+                                   const PastureGround& ground);
 [[nodiscard]] LaidCells laid_cells(const ChoiceModel& model, const LineChoiceInput& input,
                                    std::size_t feeding, const Candidate& lines);
 // Their W.

@@ -10,6 +10,7 @@
 #include "core/plan/lay_feeding.h"
 #include "core/plan/load_out.h"
 #include "core/plan/rank_rigs.h"
+#include "core/plan/ring_feeding.h"
 #include "core/ration/requirement.h"
 
 #include <algorithm>
@@ -154,7 +155,7 @@ class Scheduler {
         std::vector<RankedRig> rigs;
         for (const MultiPolygon& part : largest_first((*ground)->region.shape())) {
             place = label_point(part);
-            rigs = rank_rigs(context_, day, pasture, place);
+            rigs = rank_rigs(context_, day, herd, pasture, place);
             if (!rigs.empty()) break;
         }
         if (rigs.empty())
@@ -226,7 +227,7 @@ class Scheduler {
                            .rig = rig,
                            .ground = need};
         const double mean_bale = mean_bale_dm();
-        f.need = feed_need(ranch_, herd, day, f.days, ranch_[rig].waste_ratio,
+        f.need = feed_need(ranch_, herd, day, f.days, waste_ratio_of(ranch_, herd, rig),
                            has_shelter(ranch_, pasture), mean_bale);
         const bool bales_held = held_ != nullptr && !held_->bales.empty();
         if (!bales_held && !due(f)) {
@@ -315,7 +316,7 @@ class Scheduler {
         request.cake_dm_kg = herd.cake_kg * herd.head * f.days * kCakeDmRatio;
         request.cake_cp_ratio = herd.cake_cp_ratio;
         request.cake_tdn_ratio = herd.cake_tdn_ratio;
-        request.waste_ratio = ranch_[f.rig].waste_ratio;
+        request.waste_ratio = waste_ratio_of(ranch_, f.herd, f.rig);
         request.straw_limit_ratio = ranch_.settings.straw_limit_ratio;
         request.pregnant = is_pregnant(stage);
         return request;
@@ -354,14 +355,15 @@ class Scheduler {
         const Running& run = running_[f.herd.index()];
         f.mix = mix_of(ranch_, f.lots.picks);
         f.needed_kg = f.need.offered_kg + run.skipped_kg;
-        f.need.eaten_kg += run.skipped_kg * (1.0 - ranch_[f.rig].waste_ratio);
+        const double waste = waste_ratio_of(ranch_, f.herd, f.rig);
+        f.need.eaten_kg += run.skipped_kg * (1.0 - waste);
         if (f.need.bales) {
             const double bale = f.mix.dm_kg / f.mix.bales;
             const double left = run.surplus_bales + f.mix.bales - *f.need.bales;
             const double before = run.surplus_bales + run.skipped_bales;
             f.needed_kg = f.mix.dm_kg - left * bale + before * run.last_bale_dm_kg;
             f.need.offered_kg = f.needed_kg;
-            f.need.eaten_kg = f.needed_kg * (1.0 - ranch_[f.rig].waste_ratio);
+            f.need.eaten_kg = f.needed_kg * (1.0 - waste);
         }
     }
 

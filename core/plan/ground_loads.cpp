@@ -2,6 +2,7 @@
 
 #include "core/base/parallel.h"
 #include "core/deposit/evenness.h"
+#include "core/plan/ring_feeding.h"
 
 namespace haylane {
 
@@ -47,12 +48,12 @@ Result<std::vector<PastureLoad>> loads_before(PlanContext& context, sys_days fro
 }
 
 DepositSplit split_of(const Ranch& ranch, const ScheduledFeeding& feeding, double fines_ratio) {
-    return excretion(
-        {.dm_offered_kg = feeding.mix.dm_kg,
-         .quality = feeding.mix.quality,
-         .waste_ratio = fines_ratio + (1.0 - fines_ratio) * ranch[feeding.rig].waste_ratio,
-         .intake_kg_per_head_day = feeding.need.intake_kg_per_head_day},
-        ranch.settings);
+    const double waste = waste_ratio_of(ranch, feeding.herd, feeding.rig);
+    return excretion({.dm_offered_kg = feeding.mix.dm_kg,
+                      .quality = feeding.mix.quality,
+                      .waste_ratio = fines_ratio + (1.0 - fines_ratio) * waste,
+                      .intake_kg_per_head_day = feeding.need.intake_kg_per_head_day},
+                     ranch.settings);
 }
 
 void add_to_loads(const Ranch& ranch, const std::vector<PlacedFeeding>& placed,

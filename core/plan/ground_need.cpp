@@ -2,6 +2,7 @@
 // wind freezes that day (common practice, no source).
 #include "core/plan/ground_need.h"
 
+#include "core/plan/ring_feeding.h"
 #include "core/ration/cold.h"
 
 #include <algorithm>
@@ -39,7 +40,8 @@ std::optional<sys_days> calving_since(const Ranch& ranch, HerdId herd, sys_days 
 }
 
 GroundNeed ground_need(const Ranch& ranch, HerdId herd, sys_days day) {
-    GroundNeed need{.lee_of_rad = cold_wind_from_rad(ranch, day)};
+    GroundNeed need{.lee_of_rad = cold_wind_from_rad(ranch, day),
+                    .off_gates = is_fed_in_rings(ranch, herd)};
     if (calving_since(ranch, herd, day))
         need.fresh_since = season_start(day, ranch.settings.season_start);
     return need;
@@ -48,8 +50,11 @@ GroundNeed ground_need(const Ranch& ranch, HerdId herd, sys_days day) {
 std::vector<GroundNeed> as_it_yields(const GroundNeed& need) {
     GroundNeed fresh = need;
     fresh.lee_of_rad.reset();
+    const GroundNeed bare{.off_gates = need.off_gates};
+    GroundNeed lee = bare;
+    lee.lee_of_rad = need.lee_of_rad;
     std::vector<GroundNeed> all{need};
-    for (const GroundNeed& less : {GroundNeed{.lee_of_rad = need.lee_of_rad}, fresh, GroundNeed{}})
+    for (const GroundNeed& less : {lee, fresh, bare})
         if (std::find(all.begin(), all.end(), less) == all.end()) all.push_back(less);
     return all;
 }

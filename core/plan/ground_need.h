@@ -15,12 +15,15 @@ struct GroundNeed {
     std::optional<sys_days> fresh_since;  // a spacing off ground fed on since this day
     // Well away, five spacings (assumption), from what of it was fed on before this day.
     std::optional<sys_days> clean_before;
+    bool off_gates = false;  // all of it as far from gates as lines start: for ring feeders
     friend auto operator<=>(const GroundNeed&, const GroundNeed&) = default;
 };
 
-// Everything asked on a day. Cold and windy days ask for the lee, calving for fresh ground.
+// Everything asked on a day. Cold and windy days ask for the lee, calving for fresh
+// ground, rings to be off gates.
 [[nodiscard]] GroundNeed ground_need(const Ranch& ranch, HerdId herd, sys_days day);
 // The need as it is, then with less and less of it: fresh ground goes before the lee.
+// Rings stay off gates throughout.
 [[nodiscard]] std::vector<GroundNeed> as_it_yields(const GroundNeed& need);
 
 // Wind of at least lee_wind, and an effective temperature at or below the critical one in the open;

@@ -77,6 +77,7 @@ class Hand {
         judge_order(lines);
         judge_place(lines);
         result_.lines.lines = std::move(lines);
+        result_.lines.in_rings = request_.in_rings;
         judge_way();
         return std::move(result_);
     }
@@ -149,7 +150,9 @@ class Hand {
 
     // Faults of shape that are left once a line was made fit to drive.
     void judge_bend(std::size_t i) {
-        if (request_.line_radius_m <= 0.0)
+        if (request_.in_rings)
+            broken("{} bends: a row of rings stands straight.", name(i));
+        else if (request_.line_radius_m <= 0.0)
             broken("{} bends, and {} lays straight lines only.", name(i), rig_.name);
         else
             broken("{} bends more sharply than {} can lay: the least radius is {}.", name(i),
@@ -178,7 +181,17 @@ class Hand {
         return fmt::format(" lies on ground closed for that day: {}.", rule->what);
     }
 
+    // Rings along a line stand a spacing apart.
+    void judge_rings(const CandidateLine& line, std::size_t i) {
+        const double least_m = line.bales * request_.spacing_m;
+        if (line.length_m >= least_m - kLengthSlack_m) return;
+        broken("{} is too short for {} in rings: they stand {} apart, which makes {} here.",
+               name(i), counted(static_cast<std::size_t>(line.bales), "bale"),
+               spoken_length(request_.spacing_m, settings()), spoken_length(least_m, settings()));
+    }
+
     void judge_rate(const CandidateLine& line, std::size_t i) {
+        if (request_.in_rings) return judge_rings(line, i);
         const ScheduledLoad& load = feeding_.loads[static_cast<std::size_t>(line.load)];
         const double hay_kg = load.hay_kg / load.bales * line.bales;
         const bool thick = hay_kg > rig_.lay_kg_per_m_max * (line.length_m + kLengthSlack_m);
@@ -208,7 +221,8 @@ class Hand {
 
     // How much of what weather and calving ask of the ground the lines keep.
     void judge_place(const std::vector<CandidateLine>& lines) {
-        const GroundNeed asked = ground_need(ranch_, feeding_.herd, feeding_.date);
+        GroundNeed asked = ground_need(ranch_, feeding_.herd, feeding_.date);
+        asked.off_gates = false;  // judged at the start, as for every line
         for (const GroundNeed& need : as_it_yields(asked)) {
             const auto ground = context_.feedable(feeding_.pasture, rig_, feeding_.date, need);
             const bool kept =

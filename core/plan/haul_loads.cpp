@@ -4,6 +4,8 @@
 #include "core/haul/load_work.h"
 #include "core/lines/joins.h"
 #include "core/lines/loads.h"
+#include "core/lines/ring_places.h"
+#include "core/plan/ring_feeding.h"
 #include "core/ranch/rig_turning.h"
 #include "core/ration/feed_space.h"
 
@@ -18,14 +20,16 @@ namespace {
 
 constexpr double kSamePlace_m = 0.01;
 
-PlannedLine planned_line(const ScheduledFeeding& feeding, const CandidateLine& line, int order) {
+PlannedLine planned_line(const ScheduledFeeding& feeding, const CandidateLine& line, int order,
+                         bool in_rings) {
     return {.id = fmt::format("{}-h{}-{}", format_day(feeding.date), feeding.herd.value + 1, order),
             .shape = line.curved ? LineShape::curved : LineShape::straight,
             .path = line.path,
             .heading_rad = azimuth_rad(line.path.front(), line.path.back()),
             .length_m = length_m(line.path),
             .bales = line.bales,
-            .order = order};
+            .order = order,
+            .places = in_rings ? ring_places(line.path, line.bales) : std::vector<Point>{}};
 }
 
 PlannedLeg leg(LegKind kind, Polyline path, const LegWork& work, std::vector<std::string> via) {
@@ -48,7 +52,7 @@ std::vector<std::string> told(const Ranch& ranch, const std::vector<std::string>
 
 // Where a driver of this feeding cannot do as planned, by line.
 struct Troubles {
-    std::vector<std::string> turns;  // "onto line 2"
+    std::vector<std::string> turns;  // "onto line 2", "onto row 2"
     std::vector<std::string> hay;
 };
 
@@ -75,6 +79,7 @@ class Haul {
         : context_(context),
           ranch_(context.ranch()),
           feeding_(feeding),
+          in_rings_(is_fed_in_rings(context.ranch(), feeding.herd)),
           travel_(context.travel(feeding.date, ranch_[feeding.rig])),
           ground_(ground),
           work_(work),
@@ -88,6 +93,7 @@ class Haul {
                         .hay_kg = load.hay_kg,
                         .bales = load.bales,
                         .wrap = load.wrap,
+                        .in_rings = in_rings_,
                         .first_load = work_.rigs_out.insert({feeding_.date, feeding_.rig}).second};
         if (const WeatherDay* weather = weather_on(ranch_, feeding_.date)) {
             input.low_c = weather->low_c;
@@ -116,9 +122,14 @@ class Haul {
     }
 
     Route noted(FieldWay way, const char* where, const PlannedLine& line) {
-        if (!way.turns) troubles_.turns.push_back(fmt::format("{} line {}", where, line.order));
-        if (!way.off_hay) troubles_.hay.push_back(fmt::format("{} line {}", where, line.order));
+        const std::string here = fmt::format("{} {}", where, name(line));
+        if (!way.turns) troubles_.turns.push_back(here);
+        if (!way.off_hay) troubles_.hay.push_back(here);
         return std::move(way.route);
+    }
+
+    [[nodiscard]] std::string name(const PlannedLine& line) const {
+        return fmt::format("{} {}", in_rings_ ? "row" : "line", line.order);
     }
 
     // Lays the lines: their hay lies there from then on.
@@ -126,8 +137,7 @@ class Haul {
         for (const PlannedLine& line : lines) {
             input.joins.push_back(input.lines.empty() ? Polyline{}
                                                       : way_on(input.lines.back(), line));
-            if (crosses_hay(line.path, hay_))
-                troubles_.hay.push_back(fmt::format("along line {}", line.order));
+            if (crosses_hay(line.path, hay_)) troubles_.hay.push_back("along " + name(line));
             input.lines.push_back(line.path);
             hay_.push_back(line.path);
         }
@@ -154,7 +164,8 @@ class Haul {
                             .time_s = work.time_s,
                             .fuel_l = work.fuel_l,
                             .cost = work.cost};
-        for (const PlannedLine& line : lines) planned.line_ids.push_back(line.id);
+        for (const PlannedLine& line : lines)
+            if (!in_rings_) planned.line_ids.push_back(line.id);
         if (input.out != nullptr)
             planned.legs.push_back(
                 leg(LegKind::out, input.out->path(), work.out, told(ranch_, input.out->via)));
@@ -181,6 +192,7 @@ class Haul {
     PlanContext& context_;
     const Ranch& ranch_;
     const ScheduledFeeding& feeding_;
+    bool in_rings_;
     const TravelMap& travel_;
     TurnGround ground_;
     DaysWork& work_;
@@ -214,14 +226,16 @@ Result<std::vector<Caution>> haul_loads(PlanContext& context, const ScheduledFee
         const int load = chosen.lines[next].load;
         std::vector<PlannedLine> lines;
         for (; next < chosen.lines.size() && chosen.lines[next].load == load; ++next)
-            lines.push_back(planned_line(feeding, chosen.lines[next], static_cast<int>(next) + 1));
+            lines.push_back(planned_line(feeding, chosen.lines[next], static_cast<int>(next) + 1,
+                                         chosen.in_rings));
         planned.loads.push_back(haul.haul(static_cast<std::size_t>(load), lines));
         for (PlannedLine& line : lines) {
-            planned.line_length_m += line.length_m;
+            if (!chosen.in_rings) planned.line_length_m += line.length_m;
             planned.lines.push_back(std::move(line));
         }
     }
-    planned.lay_kg_per_m = feeding.lay_kg_per_m;
+    planned.in_rings = chosen.in_rings;
+    if (!chosen.in_rings) planned.lay_kg_per_m = feeding.lay_kg_per_m;
     planned.line_m_per_head =
         line_space_m_per_head(planned.line_length_m, context.ranch()[feeding.herd].head);
     return cautions_of(haul.troubles());

@@ -20,8 +20,8 @@ struct DaysWork {
 };
 
 // Fills lines, loads, lengths and lay rate of `planned`, and adds to what its day has done. Lines
-// get ids "<date>-<herd number>-<n>". Gives cautions where no forward turn was found, or no way
-// off hay laid that day. Errors: geometry_failed.
+// get ids "<date>-<herd number>-<n>"; rows of rings as well, but no load lists them. Gives cautions
+// where no forward turn was found, or no way off hay laid that day. Errors: geometry_failed.
 [[nodiscard]] Result<std::vector<Caution>> haul_loads(PlanContext& context,
                                                       const ScheduledFeeding& feeding,
                                                       const Candidate& chosen, DaysWork& work,

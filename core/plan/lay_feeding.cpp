@@ -1,11 +1,15 @@
 // The lay rate gives each head a fifth more than the least space, as far as the rig can; where no
-// line of that length fits, the shortest lines are tried.
+// line of that length fits, the shortest lines are tried. Bales in rings stand in rows, which are
+// looked for as lines are; their hay a metre follows from how far apart rings stand.
 #include "core/plan/lay_feeding.h"
 
 #include "core/plan/hand_lines.h"
 #include "core/plan/load_out.h"
+#include "core/plan/ring_feeding.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 #include <fmt/format.h>
 
@@ -13,7 +17,8 @@ namespace haylane {
 
 namespace {
 
-constexpr double kSpaceMargin = 1.2;  // line laid a fifth longer than the least space a head
+constexpr double kSpaceMargin = 1.2;   // line laid a fifth longer than the least space a head
+constexpr double kLeastRings_m = 5.0;  // between rings, whatever the spacing: room to drive past
 
 double wanted_lay_kg_per_m(const Ranch& ranch, const ScheduledFeeding& f) {
     const Rig& rig = ranch[f.rig];
@@ -23,7 +28,35 @@ double wanted_lay_kg_per_m(const Ranch& ranch, const ScheduledFeeding& f) {
     return std::clamp(kg / wanted_m, rig.lay_kg_per_m_min, rig.lay_kg_per_m_max);
 }
 
+// Hay a metre along a row of rings: as far apart as the dose has them in a square, then as close
+// as they may stand.
+std::vector<double> ring_rates_kg_per_m(const Ranch& ranch, const ScheduledFeeding& f) {
+    const Settings& s = ranch.settings;
+    double bale_kg = std::numeric_limits<double>::infinity();
+    for (const ScheduledLoad& load : f.loads) bale_kg = std::min(bale_kg, load.hay_kg / load.bales);
+    const double dose = ranch[f.pasture].dose_bales_per_m2.value_or(s.dose_bales_per_m2);
+    const double least_m = std::max(s.spacing_m, kLeastRings_m);
+    return {bale_kg / std::max(least_m, 1.0 / std::sqrt(dose)), bale_kg / least_m};
+}
+
+std::vector<double> rates_kg_per_m(const Ranch& ranch, const ScheduledFeeding& f, bool thinnest) {
+    if (is_fed_in_rings(ranch, f.herd)) return ring_rates_kg_per_m(ranch, f);
+    const Rig& rig = ranch[f.rig];
+    if (thinnest) return {rig.lay_kg_per_m_min};
+    return {wanted_lay_kg_per_m(ranch, f), rig.lay_kg_per_m_max};
+}
+
+Error no_rings_error(const Ranch& ranch, const ScheduledFeeding& f) {
+    return {"no_line",
+            "No row of bales in rings fits on ground that may be fed on: fence strip, setbacks, "
+            "slope, gates and the spacing of rings leave no room.",
+            name_feeding(ranch, f.herd, f.date, f.pasture),
+            "List another pasture for this herd, lower spacing_m, or check the slope limit and "
+            "setbacks."};
+}
+
 Error no_line_error(const Ranch& ranch, const ScheduledFeeding& f) {
+    if (is_fed_in_rings(ranch, f.herd)) return no_rings_error(ranch, f);
     const bool thaw = thaws_on(ranch, f.date);
     return {"no_line",
             fmt::format("No line long enough fits on ground that may be fed on with rig {}{}: "
@@ -70,9 +103,7 @@ Result<ScheduledFeeding> lay_feeding(PlanContext& context, ScheduledFeeding f, b
     const auto seen = unlike_on(context.hand(), f.herd, f.date);
     f.by_hand = seen.empty() ? ByHand::no : ByHand::another;
     bool any = false;
-    const std::vector<double> rates =
-        thinnest ? std::vector{rig.lay_kg_per_m_min}
-                 : std::vector{wanted_lay_kg_per_m(ranch, f), rig.lay_kg_per_m_max};
+    const std::vector<double> rates = rates_kg_per_m(ranch, f, thinnest);
     for (const bool forward : {true, false}) {
         f.forward_turns = forward;
         for (const double lay : rates) {

@@ -1,5 +1,7 @@
 #include "core/plan/load_out.h"
 
+#include "core/plan/ring_feeding.h"
+
 #include <algorithm>
 
 namespace haylane {
@@ -38,7 +40,8 @@ LinesAsked lines_asked(const Ranch& ranch, const ScheduledFeeding& feeding, doub
                      .date = feeding.date,
                      .ground = feeding.ground,
                      .loads = {},
-                     .forward_turns = feeding.forward_turns};
+                     .forward_turns = feeding.forward_turns,
+                     .in_rings = is_fed_in_rings(ranch, feeding.herd)};
     for (const ScheduledLoad& load : feeding.loads)
         asked.loads.push_back({load.bales, load.hay_kg / lay_kg_per_m});
     return asked;

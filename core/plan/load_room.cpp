@@ -69,10 +69,8 @@ UnitLaid LoadLimits::unit_laid(std::size_t feeding, std::size_t candidate) const
 UnitLaid LoadLimits::unit_laid(std::size_t feeding, const Candidate& lines) const {
     const GroundModel& ground = model_->grounds[model_->feedings[feeding].ground];
     const ChoiceFeeding& asked = input_->feedings[feeding];
-    const MultiPolyline paths = paths_of(lines);
-    return through_window(ground,
-                          residue_cells(paths, asked.rig, asked.wind_from_rad, *ground.ground),
-                          line_cells(paths, *ground.ground));
+    const LaidCells cells = unit_cells(lines, asked.rig, asked.wind_from_rad, *ground.ground);
+    return through_window(ground, cells.residue, cells.line);
 }
 
 // Feedings of the same mass share the answer for a shape.

@@ -24,6 +24,7 @@ std::optional<double> worth(const Ranch& ranch, const ScheduledFeeding& feeding)
 
 double lost_hay_s(const Ranch& ranch, const ScheduledFeeding& feeding, const Candidate& lines,
                   double way_s) {
+    if (lines.in_rings) return 0.0;
     const Rig& rig = ranch[feeding.rig];
     const double ratio = fines_ratio(ranch, rig, feeding.date, paths_of(lines));
     if (ratio <= 0.0) return 0.0;

@@ -107,7 +107,7 @@ Band LineMover::bales_of(std::size_t feeding, const Candidate& lines) const {
     const GroundModel& ground = plan_->placement.model.grounds[ground_of(feeding)];
     const ChoiceFeeding& asked = plan_->placement.input.feedings[feeding];
     const Band cells =
-        band_of(residue_cells(paths_of(lines), asked.rig, asked.wind_from_rad, *ground.ground),
+        band_of(unit_cells(lines, asked.rig, asked.wind_from_rad, *ground.ground).residue,
                 ground.ground->mask.grid);
     return ground.window.forward(scaled(cells, plan_->schedule.feedings[feeding].mix.bales));
 }

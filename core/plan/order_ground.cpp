@@ -4,6 +4,7 @@
 // minds the wind, blocks along it may be opened as well.
 #include "core/plan/order_ground.h"
 
+#include "core/ground/fed_ground.h"
 #include "core/plan/feed_blocks.h"
 #include "core/plan/load_out.h"
 #include "core/plan/lost_hay.h"
@@ -58,14 +59,14 @@ LastLines last_lines(const Ranch& ranch, const ScheduledFeeding& first, sys_days
     for (const FeedingRecord& record : ranch.feedings) {
         if (record.herd != first.herd || record.pasture != first.pasture) continue;
         if (record.to < since || record.to >= from) continue;
-        if (!std::holds_alternative<MultiPolyline>(record.shape)) continue;
+        if (rows_fed(record).empty()) continue;
         if (goes_on_from(ranch, record, first)) own.push_back(&record);
     }
     std::stable_sort(own.begin(), own.end(),
                      [](const auto* a, const auto* b) { return a->to > b->to; });
     LastLines last;
     for (const FeedingRecord* record : own) {
-        const auto& lines = std::get<MultiPolyline>(record->shape);
+        const MultiPolyline lines = rows_fed(*record);
         if (lines.empty() || lines.front().size() < 2) continue;
         if (last.lines.empty()) {
             last.lines = lines;

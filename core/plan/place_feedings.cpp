@@ -9,6 +9,7 @@
 #include "core/plan/lost_hay.h"
 #include "core/plan/order_ground.h"
 #include "core/plan/plan_objective.h"
+#include "core/plan/ring_feeding.h"
 #include "core/plan/way_time.h"
 
 #include <algorithm>
@@ -49,6 +50,9 @@ std::vector<RestingLine> resting_lines(const Ranch& ranch, const std::map<int, i
         if (ground == ground_of.end() || feeding.to < since) continue;
         if (const auto* laid = std::get_if<MultiPolyline>(&feeding.shape)) {
             for (const Polyline& line : *laid) lines.push_back({ground->second, line, feeding.to});
+        }
+        if (const auto* set = std::get_if<std::vector<Point>>(&feeding.shape)) {
+            for (const Point place : *set) lines.push_back({ground->second, {place}, feeding.to});
         }
     }
     return lines;
@@ -135,17 +139,19 @@ LineChoiceInput choice_input(PlanContext& context, const FeedSchedule& schedule,
             places[feeding.pasture.value] = own;
         }
         const DepositSplit split = split_of(ranch, feeding);
+        const bool rings = is_fed_in_rings(ranch, feeding.herd);
         const ExcretaPlaces& at = places[feeding.pasture.value];
-        input.feedings.push_back({.date = feeding.date,
-                                  .ground = ground->second,
-                                  .candidates = feeding.candidates,
-                                  .money = money_of(ranch, feeding),
-                                  .join_money = join_times_s(context, feeding),
-                                  .mass = mass_of(split, at, measure),
-                                  .rig = &ranch[feeding.rig],
-                                  .wind_from_rad = wind_from_rad_on(ranch, feeding.date),
-                                  .rest_ends = !calving_since(ranch, feeding.herd, feeding.date),
-                                  .limited = limited_masses(ranch[feeding.pasture], split, at)});
+        input.feedings.push_back(
+            {.date = feeding.date,
+             .ground = ground->second,
+             .candidates = feeding.candidates,
+             .money = money_of(ranch, feeding),
+             .join_money = join_times_s(context, feeding),
+             .mass = mass_of(split, at, measure),
+             .rig = rings ? nullptr : &ranch[feeding.rig],
+             .wind_from_rad = rings ? -1.0 : wind_from_rad_on(ranch, feeding.date),
+             .rest_ends = !calving_since(ranch, feeding.herd, feeding.date),
+             .limited = limited_masses(ranch[feeding.pasture], split, at)});
     }
     const bool rest_ends =
         std::all_of(input.feedings.begin(), input.feedings.end(),

@@ -56,6 +56,9 @@ struct PlannedLine {
     double length_m = 0.0;
     int bales = 0;
     int order = 0;  // driving order within the feeding, from 1
+    // Where its bales are set when the herd is fed in rings, in driving order; the line is then
+    // only the row they stand in, and no hay is laid along it.
+    std::vector<Point> places;
 };
 
 // What a feeding leaves; n_kg is after gas loss. n + lost + retained = N in the bales.
@@ -97,6 +100,7 @@ struct PlannedFeeding {
     double tdn_ratio = 0.0;
     std::vector<PlannedLoad> loads;
     std::vector<PlannedLine> lines;
+    bool in_rings = false;  // bales are set whole in ring feeders: no line, the next three are 0
     double line_length_m = 0.0;
     double lay_kg_per_m = 0.0;  // as fed
     double line_m_per_head = 0.0;

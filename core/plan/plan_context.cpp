@@ -49,6 +49,20 @@ std::string conditions_key(const Ranch& ranch, const TravelConditions& c) {
     return key;
 }
 
+// The part of an area that lies as far from gates as lines start.
+Result<MultiPolygon> off_gates(const Ranch& ranch, const Box& box, MultiPolygon area) {
+    const double keep_m = ranch.settings.gate_keep_m;
+    for (const Gate& gate : ranch.gates) {
+        if (keep_m <= 0.0 || !box.grown_by(keep_m).contains(gate.at)) continue;
+        const auto near = buffer_point(gate.at, keep_m);
+        if (!near) return fail(near.error());
+        auto left = subtract(area, *near);
+        if (!left) return fail(left.error());
+        area = std::move(*left);
+    }
+    return area;
+}
+
 }  // namespace
 
 PlanContext::PlanContext(const Ranch& ranch, std::vector<std::string> blocked, UserHand hand,
@@ -104,6 +118,11 @@ Result<FeedableGround> PlanContext::narrowed(PastureId pasture, FeedableGround g
         left = std::move(*fresh);
         return {};
     };
+    if (need.off_gates) {
+        auto clear = off_gates(ranch_, ground.region.box(), std::move(left));
+        if (!clear) return fail(clear.error());
+        left = std::move(*clear);
+    }
     const double spacing_m = ranch_.settings.spacing_m;
     if (need.fresh_since) {
         auto taken = take_off({*need.fresh_since, {}}, spacing_m);
@@ -207,15 +226,16 @@ Result<LineRequest> PlanContext::line_request(const LinesAsked& asked) {
     if (!ground) return fail(ground.error());
     const Settings& s = ranch_.settings;
     LineRequest request{.loads = asked.loads,
-                        .line_radius_m = line_radius_m(rig, s).value_or(0.0),
+                        .line_radius_m = asked.in_rings ? 0.0 : line_radius_m(rig, s).value_or(0.0),
                         .spacing_m = s.spacing_m,
                         .heading_step_rad = s.heading_step_rad,
                         .max_candidates = static_cast<int>(s.max_candidates),
                         .gates = {},
                         .gate_keep_m = s.gate_keep_m,
-                        .wind_from_rad = laying_wind_from_rad(ranch_, rig, asked.date),
                         .discharge = rig.discharge,
+                        .in_rings = asked.in_rings,
                         .threads = threads_};
+    if (!asked.in_rings) request.wind_from_rad = laying_wind_from_rad(ranch_, rig, asked.date);
     for (const Gate& gate : ranch_.gates) {
         if ((*ground)->region.box().grown_by(100.0).contains(gate.at))
             request.gates.push_back(gate.at);
@@ -233,8 +253,9 @@ Result<const std::vector<Candidate>*> PlanContext::candidates(const LinesAsked& 
     if (!ground) return fail(ground.error());
     const auto request = line_request(asked);
     if (!request) return fail(request.error());
-    std::string key = fmt::format("{}|{}|{}|{}", fmt::ptr(*ground), request->line_radius_m,
-                                  fmt::ptr(request->drivable), request->turn_radius_m);
+    std::string key =
+        fmt::format("{}|{}|{}|{}|{}", fmt::ptr(*ground), request->line_radius_m,
+                    fmt::ptr(request->drivable), request->turn_radius_m, request->in_rings);
     if (request->wind_from_rad)
         key += fmt::format("|wind {} {}", *request->wind_from_rad,
                            static_cast<int>(request->discharge));

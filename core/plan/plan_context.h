@@ -37,6 +37,7 @@ struct LinesAsked {
     GroundNeed ground;
     std::vector<LineRequest::Load> loads;  // lengths in metres
     bool forward_turns = true;             // from line to line of a load
+    bool in_rings = false;
 };
 
 class PlanContext {

@@ -3,11 +3,14 @@
 #include "core/plan/plan_days.h"
 
 #include "core/base/require.h"
+#include "core/deposit/around_rings.h"
+#include "core/lines/ring_places.h"
 #include "core/plan/daylight.h"
 #include "core/plan/describe.h"
 #include "core/plan/ground_loads.h"
 #include "core/plan/hay_lasts.h"
 #include "core/plan/laying_wind.h"
+#include "core/plan/ring_feeding.h"
 #include "core/plan/storm_ground.h"
 
 #include <algorithm>
@@ -89,9 +92,9 @@ class Planner {
             const auto without = kept_.placement.without_line();
             if (!without) return std::nullopt;
             const ScheduledFeeding& f = scheduled()[*without];
-            over_limit.push_back(
-                {f.herd, f.date, f.pasture, f.ground,
-                 f.by_hand == ByHand::held || f.lay_kg_per_m <= ranch_[f.rig].lay_kg_per_m_min});
+            over_limit.push_back({f.herd, f.date, f.pasture, f.ground,
+                                  f.by_hand == ByHand::held || is_fed_in_rings(ranch_, f.herd) ||
+                                      f.lay_kg_per_m <= ranch_[f.rig].lay_kg_per_m_min});
         }
     }
 
@@ -210,23 +213,34 @@ class Planner {
                  "List a clean pasture for this herd to calve in."});
     }
 
+    [[nodiscard]] Laying laid_out(const ScheduledFeeding& feeding, const Candidate& lines) const {
+        const Rig& rig = ranch_[feeding.rig];
+        const MultiPolyline paths = paths_of(lines);
+        const double fines = fines_ratio(ranch_, rig, feeding.date, paths);
+        const DepositSplit split = split_of(ranch_, feeding, fines);
+        const double left = split.residue_dm_kg;
+        return {.shape = paths,
+                .split = split,
+                .bales = static_cast<double>(feeding.mix.bales),
+                .rig = &rig,
+                .wind_from_rad = wind_from_rad_on(ranch_, feeding.date),
+                .fines_share_ratio = left > 0.0 ? fines * feeding.mix.dm_kg / left : 0.0};
+    }
+
+    // Bales in rings.
+    [[nodiscard]] Laying set_out(const ScheduledFeeding& feeding, const Candidate& rows) const {
+        return {.shape = around_rings(ring_places(rows)),
+                .split = split_of(ranch_, feeding),
+                .bales = static_cast<double>(feeding.mix.bales)};
+    }
+
     void fill_ground() {
         std::vector<PlacedFeeding> all;
         for (std::size_t f = 0; f < scheduled().size(); ++f) {
             const ScheduledFeeding& feeding = scheduled()[f];
-            const Rig& rig = ranch_[feeding.rig];
-            const MultiPolyline paths = paths_of(placed(f).lines);
-            const double fines = fines_ratio(ranch_, rig, feeding.date, paths);
-            const DepositSplit split = split_of(ranch_, feeding, fines);
-            const double left = split.residue_dm_kg;
-            all.push_back(
-                {feeding.pasture,
-                 {.shape = paths,
-                  .split = split,
-                  .bales = static_cast<double>(feeding.mix.bales),
-                  .rig = &rig,
-                  .wind_from_rad = wind_from_rad_on(ranch_, feeding.date),
-                  .fines_share_ratio = left > 0.0 ? fines * feeding.mix.dm_kg / left : 0.0}});
+            const Candidate& lines = placed(f).lines;
+            all.push_back({feeding.pasture,
+                           lines.in_rings ? set_out(feeding, lines) : laid_out(feeding, lines)});
         }
         add_to_loads(ranch_, all, result().loads);
         fill_evenness();

@@ -48,13 +48,17 @@ void describe_start(PlanContext& context, const ScheduledFeeding& feeding,
     const Ranch& ranch = context.ranch();
     const TravelMap& travel = context.travel(feeding.date, ranch[feeding.rig]);
     const auto marks = landmarks_of(ranch, feeding.pasture, travel.gates_of(feeding.pasture));
-    planned.start = start_hint(marks, planned.lines.front().path.front());
-    planned.toward = toward(marks, planned.lines.front().path);
+    const PlannedLine& first = planned.lines.front();
+    planned.start =
+        start_hint(marks, first.places.empty() ? first.path.front() : first.places.front());
+    planned.toward = toward(marks, first.path);
 }
 
 PlannedFeeding amounts_of(const Ranch& ranch, const ScheduledFeeding& feeding,
                           const Candidate& lines) {
-    const double fines = fines_ratio(ranch, ranch[feeding.rig], feeding.date, paths_of(lines));
+    const double fines =
+        lines.in_rings ? 0.0
+                       : fines_ratio(ranch, ranch[feeding.rig], feeding.date, paths_of(lines));
     PlannedFeeding planned{.date = feeding.date,
                            .days_covered = feeding.days,
                            .herd = feeding.herd,

@@ -3,6 +3,7 @@
 #include "core/plan/rank_rigs.h"
 
 #include "core/haul/fuel.h"
+#include "core/plan/ring_feeding.h"
 
 #include <algorithm>
 #include <cmath>
@@ -52,7 +53,7 @@ double haul_cost_per_bale(PlanContext& context, sys_days day, const Rig& rig, Ya
     return time_s * driving_cost_per_s(s, rig);
 }
 
-std::vector<RankedRig> rank_rigs(PlanContext& context, sys_days day, PastureId pasture,
+std::vector<RankedRig> rank_rigs(PlanContext& context, sys_days day, HerdId herd, PastureId pasture,
                                  Point place) {
     const Ranch& ranch = context.ranch();
     const double bale_kg = mean_bale_kg(ranch);
@@ -65,9 +66,14 @@ std::vector<RankedRig> rank_rigs(PlanContext& context, sys_days day, PastureId p
                 nearest, haul_cost_per_bale(context, day, rig, YardId::at(y), pasture, place));
         if (nearest == std::numeric_limits<double>::infinity()) continue;
         const double per_kg = nearest / bale_kg + rank_prices(ranch.settings).hay_per_kg;
-        ranked.push_back({RigId::at(r), per_kg / (1.0 - rig.waste_ratio)});
+        const double waste = waste_ratio_of(ranch, herd, RigId::at(r));
+        ranked.push_back({RigId::at(r), per_kg / (1.0 - waste)});
     }
-    std::stable_sort(ranked.begin(), ranked.end(), [](const RankedRig& a, const RankedRig& b) {
+    const auto sets_bales_down = [&](const RankedRig& one) {
+        return !is_fed_in_rings(ranch, herd) || ranch[one.rig].method != Method::shred;
+    };
+    std::stable_sort(ranked.begin(), ranked.end(), [&](const RankedRig& a, const RankedRig& b) {
+        if (sets_bales_down(a) != sets_bales_down(b)) return sets_bales_down(a);
         return a.cost_per_kg_eaten < b.cost_per_kg_eaten;
     });
     return ranked;

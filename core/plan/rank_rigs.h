@@ -24,8 +24,9 @@ struct RankedRig {
     RigId rig;
     double cost_per_kg_eaten = 0.0;
 };
-// Cheapest first, ties by id. `place` is where in the pasture the haul is measured to.
-[[nodiscard]] std::vector<RankedRig> rank_rigs(PlanContext& context, sys_days day,
+// Cheapest first, ties by id; for a herd fed in rings those that shred come last, as they are not
+// made to set a bale down whole. `place` is where in the pasture the haul is measured to.
+[[nodiscard]] std::vector<RankedRig> rank_rigs(PlanContext& context, sys_days day, HerdId herd,
                                                PastureId pasture, Point place);
 // Stand-in cost of hauling one bale from a yard to a place with a rig; infinity when there is no
 // way.

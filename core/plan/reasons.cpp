@@ -43,18 +43,24 @@ Point middle_of(const PlacedLines& placed) {
     return point_at(path, length_m(path) / 2.0);
 }
 
-Sentence lee_reason(PlanContext& context, const ScheduledFeeding& feeding,
-                    const PlacedLines& placed) {
-    if (!feeding.ground.lee_of_rad) return std::nullopt;
+// "in the lee of the trees, out of the northwest wind."
+std::string lee_words(PlanContext& context, const ScheduledFeeding& feeding,
+                      const PlacedLines& placed) {
     const double wind = *feeding.ground.lee_of_rad;
     std::string behind;
     if (const auto lee = context.sheltered(feeding.pasture, wind)) {
         for (const LeePart& part : (*lee)->parts)
             if (behind.empty() && contains(part.area, middle_of(placed))) behind = part.of;
     }
-    return fmt::format("It lies {}, out of the {} wind.",
+    return fmt::format("{}, out of the {} wind.",
                        behind.empty() ? "under high ground" : "in the lee of " + behind,
                        compass_word(wind));
+}
+
+Sentence lee_reason(PlanContext& context, const ScheduledFeeding& feeding,
+                    const PlacedLines& placed) {
+    if (!feeding.ground.lee_of_rad) return std::nullopt;
+    return "It lies " + lee_words(context, feeding, placed);
 }
 
 Sentence fresh_reason(const ScheduledFeeding& feeding) {
@@ -140,20 +146,22 @@ Sentence order_reason(const PlacedLines& placed) {
     return std::nullopt;
 }
 
-std::string ground_sentence(const GroundSoFar& so_far, const Settings& s) {
+std::string ground_sentence(const GroundSoFar& so_far, bool in_rings, const Settings& s) {
     return fmt::format(
-        "This strip has had {} {} so far; the pasture's average is {} and its heaviest place {}.",
-        spoken_density(so_far.here_per_m2, 1, s), spoken_density_unit(s),
-        spoken_density(so_far.mean_per_m2, 1, s), spoken_density(so_far.heaviest_per_m2, 0, s));
+        "{} has had {} {} so far; the pasture's average is {} and its heaviest place {}.",
+        in_rings ? "This ground" : "This strip", spoken_density(so_far.here_per_m2, 1, s),
+        spoken_density_unit(s), spoken_density(so_far.mean_per_m2, 1, s),
+        spoken_density(so_far.heaviest_per_m2, 0, s));
 }
 
 // Of held lines nobody asked what else there was.
 std::string way_sentence(ByHand by_hand, const PlacedLines& placed) {
     if (by_hand == ByHand::held) return "";
     const int minutes = static_cast<int>(std::lround(placed.above_nearest_s / 60.0));
-    return minutes > 0 ? fmt::format(" It takes {} min more driving than the nearest line allowed.",
-                                     minutes)
-                       : " No line allowed is nearer.";
+    const char* what = placed.lines.in_rings ? "row" : "line";
+    return minutes > 0 ? fmt::format(" It takes {} min more driving than the nearest {} allowed.",
+                                     minutes, what)
+                       : fmt::format(" No {} allowed is nearer.", what);
 }
 
 // What the rancher's own bales a day mean, beside what the tables would have said.
@@ -166,10 +174,26 @@ std::string own_count_sentence(const Ranch& ranch, const ScheduledFeeding& feedi
                        spoken_weight(feeding.need.table_offered_kg / head_days, s));
 }
 
+// Rings have no heading to give reasons for.
+std::string ring_reason(PlanContext& context, const ScheduledFeeding& feeding,
+                        const PlacedLines& placed) {
+    if (feeding.by_hand == ByHand::held) return "You hold the rings here.";
+    if (feeding.by_hand == ByHand::another) return "You asked for another place than was planned.";
+    Sentence main;
+    if (feeding.ground.lee_of_rad) main = "The rings stand " + lee_words(context, feeding, placed);
+    if (!main && feeding.ground.fresh_since)
+        main = "The rings stand on ground not fed on this winter, clean for calves.";
+    if (placed.place == OrderPlace::beside_last)
+        return (main ? *main + " " : "") + "They stand beside the herd's last ones.";
+    if (main) return *main;
+    return "Of the places that fit, these leave this pasture most even for the driving they take.";
+}
+
 }  // namespace
 
 std::string place_reason(PlanContext& context, const ScheduledFeeding& feeding,
                          const PlacedLines& placed) {
+    if (placed.lines.in_rings) return ring_reason(context, feeding, placed);
     if (feeding.by_hand == ByHand::held) return "You hold it here.";
     if (feeding.by_hand == ByHand::another) return "You asked for another place than was planned.";
     const Ranch& ranch = context.ranch();
@@ -189,7 +213,7 @@ std::string place_reason(PlanContext& context, const ScheduledFeeding& feeding,
 std::string why(PlanContext& context, const ScheduledFeeding& feeding, const PlacedLines& placed,
                 const GroundSoFar& so_far) {
     return place_reason(context, feeding, placed) + " " +
-           ground_sentence(so_far, context.ranch().settings) +
+           ground_sentence(so_far, placed.lines.in_rings, context.ranch().settings) +
            way_sentence(feeding.by_hand, placed) + own_count_sentence(context.ranch(), feeding);
 }
 

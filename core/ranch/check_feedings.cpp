@@ -159,12 +159,15 @@ void FeedingReader::fill_names(RowReader& reader, FeedingRecord& feeding) {
         const double usual = in_milk ? settings.intake_lactating_ratio : settings.intake_dry_ratio;
         feeding.herd = HerdId::at(*herd);
         feeding.intake_kg_per_head_day = fed.weight_kg * fed.intake_ratio.value_or(usual);
-        if (fed.fed_in == FedIn::ring) feeding.waste_ratio = settings.waste_ring_ratio;
     }
     if (const auto rig = find("rig", ranch.rigs, reader)) {
         feeding.rig = RigId::at(*rig);
         feeding.waste_ratio = ranch.rigs[*rig].waste_ratio;
     }
+    // What lies along a line was not in rings.
+    const bool along_a_line = std::holds_alternative<MultiPolyline>(feeding.shape) && feeding.rig;
+    if (feeding.herd && ranch[*feeding.herd].fed_in == FedIn::ring && !along_a_line)
+        feeding.waste_ratio = settings.waste_ring_ratio;
 }
 
 double FeedingReader::outside_ratio(const FeedingRecord& feeding) const {

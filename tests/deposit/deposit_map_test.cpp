@@ -196,5 +196,39 @@ TEST(LayingOf, TakesMassWindAndRigFromTheRecord) {
     EXPECT_EQ(laying_of(ranch, record).wind_from_rad, -1.0);
 }
 
+// A herd fed in rings: hay left over lies round each point, an equal part each, all of it kept.
+TEST(LayingOf, RingsLeaveHayRoundTheirPlaces) {
+    Ranch ranch;
+    ranch.pastures.resize(1);
+    ranch.rigs.resize(1);
+    ranch.herds.resize(1);
+    ranch.herds[0].fed_in = FedIn::ring;
+    FeedingRecord record;
+    record.herd = HerdId::at(0);
+    record.rig = RigId::at(0);
+    record.bales = 4.0;
+    record.bale_dm_kg = 500.0;
+    record.shape = std::vector<Point>{{25.0, 25.0}, {75.0, 75.0}};
+    const PastureGround ground = testing::full_ground(Grid{0.0, 0.0, 1.0, 100, 100});
+    const Laying laying = laying_of(ranch, record);
+    const DepositMap map = deposit_map(ranch, ground, {laying});
+    double first = 0.0;
+    for (int j = 0; j < 100; ++j) {
+        for (int i = 0; i < 100; ++i) {
+            const double left = map.bales(i, j);
+            if (i < 50) first += left;
+            const double a = std::hypot(i + 0.5 - 25.0, j + 0.5 - 25.0);
+            const double b = std::hypot(i + 0.5 - 75.0, j + 0.5 - 75.0);
+            if (left > 0.0) {
+                EXPECT_NEAR(std::min(a, b), 2.0, 0.75);
+            }
+        }
+    }
+    EXPECT_NEAR(first, 2.0, 1e-9);
+    EXPECT_NEAR(testing::total(map.bales), 4.0, 1e-9);
+    EXPECT_NEAR(testing::total(map.n_kg), laying.split.residue.n_kg + laying.split.excreted.n_kg,
+                1e-9 * laying.split.excreted.n_kg);
+}
+
 }  // namespace
 }  // namespace haylane
