@@ -158,7 +158,8 @@ int run_plan(const PlanOptions& options, const Common& common) {
     const auto files = write_plan(*open, *result, options.folder, metric);
     if (!files) return fail_with(files.error());
     if (common.json) {
-        fmt::print("{}", plan_json(result->plan, open->checked.ranch, open->crs_operations));
+        fmt::print("{}",
+                   plan_json(result->plan, open->checked.ranch, open->frame, open->crs_operations));
         return 0;
     }
     fmt::print(stderr, "{}", problem_text(result->plan.problems));

@@ -24,18 +24,30 @@ std::string bales_text(const PlannedFeeding& feeding, const Ranch& ranch) {
     return fmt::format("{}: {}", words::bale_count(total), words::list(parts));
 }
 
+// "lay 900 ft" or "set in the rings"
 std::string lines_of(const PlannedFeeding& feeding, const PlannedLoad& load, bool metric) {
+    if (feeding.in_rings) return "set in the rings";
     double laid_m = 0.0;
     for (const PlannedLine& line : feeding.lines) {
         for (const std::string& id : load.line_ids) laid_m += line.id == id ? line.length_m : 0.0;
     }
-    return words::short_length(laid_m, metric);
+    return "lay " + words::short_length(laid_m, metric);
+}
+
+std::string start_text(const PlannedFeeding& feeding, bool metric) {
+    const std::string from = fmt::format("from {} {} {}", feeding.start.from,
+                                         words::short_length(feeding.start.distance_m, metric),
+                                         words::compass(feeding.start.bearing_rad));
+    if (!feeding.in_rings) return fmt::format("{}, lay {}", from, feeding.toward);
+    const bool row = feeding.lines.front().places.size() > 1;
+    return fmt::format("{}, {}{}", from, words::set_in_rings(feeding, metric),
+                       row ? " going " + feeding.toward : "");
 }
 
 std::string load_text(const PlannedFeeding& feeding, const PlannedLoad& load, std::size_t index,
                       const Ranch& ranch, bool metric) {
     std::string text =
-        fmt::format("    load {}    {} from {}, lay {}; {}, {}, {}", index + 1,
+        fmt::format("    load {}    {} from {}, {}; {}, {}, {}", index + 1,
                     words::bale_count(load.bale_count), ranch[load.yard].name,
                     lines_of(feeding, load, metric), words::long_length(load.distance_m, metric),
                     words::minutes(load.time_s), words::volume(load.fuel_l, metric));
@@ -51,9 +63,7 @@ std::string feeding_text(const PlannedFeeding& feeding, const Ranch& ranch, bool
         feeding.by_hand == ByHand::held ? "  (held)" : "");
     text += fmt::format("    bales     {}\n", bales_text(feeding, ranch));
     text += fmt::format("    way in    {}\n", words::way_in(feeding, ranch));
-    text += fmt::format("    start     from {} {} {}, lay {}\n", feeding.start.from,
-                        words::short_length(feeding.start.distance_m, metric),
-                        words::compass(feeding.start.bearing_rad), feeding.toward);
+    text += fmt::format("    start     {}\n", start_text(feeding, metric));
     for (std::size_t l = 0; l < feeding.loads.size(); ++l)
         text += load_text(feeding, feeding.loads[l], l, ranch, metric);
     text += fmt::format("    ground    this ground so far {} {}; heaviest {}\n",

@@ -34,8 +34,7 @@ std::vector<CloseUp> close_ups(const SheetInput& input) {
         close_up.pasture = feeding.pasture;
         const int day = static_cast<int>((feeding.date - input.plan.from).count()) + 1;
         for (const PlannedLine& line : feeding.lines) {
-            close_up.content.lines.push_back(
-                {line.path, feeding.herd.value, day, feeding.firm, line.id});
+            close_up.content.lines.push_back(map_line(feeding, line, day));
         }
         close_up.content.first_names.push_back(feeding.start.from);
     }
@@ -99,13 +98,14 @@ QString ground_text(const SheetInput& input, const PlannedFeeding& feeding) {
 }
 
 QString above_nearest_text(const SheetInput& input, const PlannedFeeding& feeding) {
-    if (feeding.above_nearest_s < 30.0) return QStringLiteral("No farther than the nearest line.");
+    const QString nearest = feeding.in_rings ? "the nearest row" : "the nearest line";
+    if (feeding.above_nearest_s < 30.0) return "No farther than " + nearest + ".";
     QString text = to_q(words::minutes(feeding.above_nearest_s));
     if (feeding.above_nearest_cost) {
         text += " and " +
                 to_q(words::money(*feeding.above_nearest_cost, input.ranch.settings.currency));
     }
-    return text + " more than the nearest line would take.";
+    return text + " more than " + nearest + " would take.";
 }
 
 std::vector<Rich> card_lines(const SheetInput& input, const PlannedFeeding& feeding) {
@@ -113,7 +113,7 @@ std::vector<Rich> card_lines(const SheetInput& input, const PlannedFeeding& feed
     lines.push_back(
         Rich("Bales: ", true)
             .add(bales_text(feeding.bales, input.ranch) + ". " + hay_text(input, feeding)));
-    lines.push_back(Rich("Line: ", true)
+    lines.push_back(Rich(feeding.in_rings ? "Rings: " : "Line: ", true)
                         .add(lay_text(feeding, input.metric) +
                              ". Way in: " + to_q(words::way_in(feeding, input.ranch)) + "."));
     Rich loads(QStringLiteral("Haul: "), true);

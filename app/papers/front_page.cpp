@@ -67,7 +67,7 @@ Share share_rows(const SheetInput& input, const std::vector<HerdRows>& all, int 
                  std::size_t herds, double width) {
     Share share;
     for (std::size_t i = 0; i < all.size(); ++i) {
-        HerdRows here{all[i].herd, all[i].heading, {}};
+        HerdRows here{all[i].herd, all[i].heading, {}, all[i].in_rings};
         HerdRows later = here;
         for (const FeedingRow& row : all[i].rows) {
             (i < herds && row.day <= last_day ? here : later).rows.push_back(row);
@@ -172,8 +172,11 @@ double paint_herd_rows(Sheet& sheet, const HerdRows& herd, int size_pt, QPointF 
     sheet.painter().setPen(QPen(kInk, 0.6));
     sheet.painter().drawLine(at + QPointF(0.0, 1.0), at + QPointF(width, 1.0));
     at.ry() += kHerdGap;
-    paint_line_sample(sheet.painter(), at + QPointF(0.0, 0.6 * size_pt), 24.0, herd.herd.value,
-                      true);
+    const QPointF sample = at + QPointF(0.0, 0.6 * size_pt);
+    if (herd.in_rings)
+        paint_ring_sample(sheet.painter(), sample, 24.0);
+    else
+        paint_line_sample(sheet.painter(), sample, 24.0, herd.herd.value, true);
     at.ry() += sheet.put(herd.heading, size_pt, at + QPointF(kBoxColumn, 0.0), width - kBoxColumn);
     for (const FeedingRow& row : herd.rows) {
         paint_tick_box(sheet.painter(), at, row.firm);

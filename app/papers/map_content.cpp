@@ -53,12 +53,16 @@ void add_landmarks(Box& box, const MapContent& content, const Ranch& ranch) {
 
 }  // namespace
 
+MapLine map_line(const PlannedFeeding& feeding, const PlannedLine& line, int day) {
+    return {line.path, feeding.herd.value, day, feeding.firm, line.id, line.places};
+}
+
 MapContent map_content(const Plan& plan, const Ranch& ranch) {
     MapContent content;
     for (const PlannedFeeding& feeding : plan.feedings) {
         const int day = static_cast<int>((feeding.date - plan.from).count()) + 1;
         for (const PlannedLine& line : feeding.lines) {
-            content.lines.push_back({line.path, feeding.herd.value, day, feeding.firm, line.id});
+            content.lines.push_back(map_line(feeding, line, day));
         }
         add_ways(content, feeding);
         add_names(content, feeding, ranch);

@@ -178,10 +178,21 @@ void stroke_feed_line(QPainter& painter, const QPainterPath& path, int herd, boo
     painter.strokePath(path, ticks);
 }
 
+// A bale in its ring: hay in a circle of ink.
+void paint_ring(QPainter& painter, QPointF at, bool firm, double ink) {
+    painter.setPen(QPen(QColor(kMapInk), (firm ? 1.5 : 0.9) * ink));
+    painter.setBrush(firm ? kHay : kHay.lighter(125));
+    painter.drawEllipse(at, 3.0 * ink, 3.0 * ink);
+    painter.setBrush(Qt::NoBrush);
+}
+
 void paint_lines(const Canvas& canvas, const std::vector<MapLine>& lines) {
     for (const bool firm : {false, true}) {
         for (const MapLine& line : lines) {
             if (line.firm != firm) continue;
+            for (const Point place : line.rings)
+                paint_ring(canvas.painter, canvas.view.to_page(place), firm, canvas.style.ink);
+            if (!line.rings.empty()) continue;
             stroke_feed_line(canvas.painter, canvas.path(line.path), line.herd, firm,
                              canvas.style.ink);
         }
@@ -275,6 +286,10 @@ void paint_line_sample(QPainter& painter, QPointF left, double length, int herd,
     QPainterPath path(left);
     path.lineTo(left + QPointF(length, 0.0));
     stroke_feed_line(painter, path, herd, firm, 1.0);
+}
+
+void paint_ring_sample(QPainter& painter, QPointF left, double length) {
+    paint_ring(painter, left + QPointF(length / 2.0, 0.0), true, 1.0);
 }
 
 }  // namespace haylane

@@ -35,6 +35,7 @@ struct MapLine {
     int day = 1;   // 1 = the plan's first day
     bool firm = true;
     std::string id;
+    std::vector<Point> rings = {};  // bales are set here; the path is only the row they stand in
 };
 
 struct MapContent {
@@ -66,11 +67,15 @@ struct MapRecord {
 
 // "A", "B", ... "Z", then "H27", ...
 [[nodiscard]] QString herd_letter(int herd);
+// A line or row of a feeding; `day` as above.
+[[nodiscard]] MapLine map_line(const PlannedFeeding& feeding, const PlannedLine& line, int day);
 // The plan's lines, the ways of its firm days, and the names its texts use.
 [[nodiscard]] MapContent map_content(const Plan& plan, const Ranch& ranch);
 // The box around what the content shows, yards included, with a margin; all pastures if nothing.
 [[nodiscard]] Box box_to_show(const MapContent& content, const Ranch& ranch);
 // The dash of a herd as a short sample, centred on a height.
 void paint_line_sample(QPainter& painter, QPointF left, double length, int herd, bool firm);
+// A ring as on the map, in the middle of such a sample.
+void paint_ring_sample(QPainter& painter, QPointF left, double length);
 
 }  // namespace haylane

@@ -50,6 +50,21 @@ QString toward_text(const PlannedFeeding& feeding, const LayWords& with) {
     return text;
 }
 
+// "lay 900 ft NE toward the windmill"
+QString line_words(const PlannedFeeding& feeding, bool metric, const LayWords& with) {
+    QString text = "lay " + to_q(words::short_length(feeding.line_length_m, metric)) + " ";
+    if (feeding.lines.size() > 1 && !with.terse)
+        text += QStringLiteral("in %1 lines ").arg(feeding.lines.size());
+    return text + toward_text(feeding, with);
+}
+
+// "set 8 bales in the rings, 100 ft apart going NE toward the windmill"
+QString ring_words(const PlannedFeeding& feeding, bool metric, const LayWords& with) {
+    QString text = to_q(words::set_in_rings(feeding, metric));
+    if (feeding.lines.front().places.size() > 1) text += " going " + toward_text(feeding, with);
+    return text;
+}
+
 bool has_caution(const PlannedFeeding& feeding, const std::string& brief) {
     return std::any_of(feeding.cautions.begin(), feeding.cautions.end(),
                        [&](const Caution& caution) { return caution.brief == brief; });
@@ -116,6 +131,7 @@ class HerdWriter {
         }
         if (feedings_.empty()) return result;
         if (sharing_ == Sharing::all_rows && feedings_.size() > 1) find_common();
+        result.in_rings = feedings_.front()->in_rings;
         result.heading = heading(*feedings_.front());
         for (const PlannedFeeding* feeding : feedings_) result.rows.push_back(row(*feeding));
         return result;
@@ -135,7 +151,7 @@ class HerdWriter {
         };
         common_landmark_ = landmark_of(first);
         if (!all([&](const auto* one) {
-                return !one->lines.empty() && landmark_of(*one) == common_landmark_;
+                return !one->in_rings && landmark_of(*one) == common_landmark_;
             })) {
             common_landmark_.clear();
         }
@@ -283,12 +299,9 @@ QString lay_text(const PlannedFeeding& feeding, bool metric, const LayWords& wit
         }
         text += with.terse ? ": " : ", ";
     }
-    if (feeding.lines.empty()) return text + (text.isEmpty() ? "Fill" : "fill") + " the rings";
-    text += (text.isEmpty() ? "Lay " : "lay ") +
-            to_q(words::short_length(feeding.line_length_m, metric)) + " ";
-    if (feeding.lines.size() > 1 && !with.terse)
-        text += QStringLiteral("in %1 lines ").arg(feeding.lines.size());
-    text += toward_text(feeding, with);
+    text +=
+        feeding.in_rings ? ring_words(feeding, metric, with) : line_words(feeding, metric, with);
+    if (feeding.start.from.empty()) text[0] = text[0].toUpper();
     const double time_s = lay_time_s(feeding);
     if (time_s <= 0.0) return text;
     return text + (with.terse ? ", " : ", about ") + to_q(words::minutes(time_s));

@@ -23,6 +23,7 @@ struct HerdRows {
     HerdId herd;
     Rich heading;  // herd, pasture, rig, way in
     std::vector<FeedingRow> rows;
+    bool in_rings = false;
 };
 
 // Herds in file order, those with feedings only; rows by date.
@@ -31,7 +32,8 @@ struct HerdRows {
 
 // "4 Bottom grass + 2 Alfalfa, Headquarters yard"
 [[nodiscard]] QString bales_text(const std::vector<BaleDraw>& bales, const Ranch& ranch);
-// "From Creek gate 350 ft NE, lay 900 ft NE toward the windmill, about 7 min"
+// "From Creek gate 350 ft NE, lay 900 ft NE toward the windmill, about 7 min", "From Creek gate 350
+// ft NE, set 2 bales in the rings, 100 ft apart going NE toward the windmill, about 9 min"
 // The landmark may be left out where a heading names it.
 struct LayWords {
     bool landmark = true;

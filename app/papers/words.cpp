@@ -136,6 +136,18 @@ std::string date_range(sys_days from, sys_days to) {
     return fmt::format("{}–{}", date(from), date(to));
 }
 
+std::string set_in_rings(const PlannedFeeding& feeding, bool metric) {
+    int bales = 0;
+    std::string apart;
+    for (const PlannedLine& row : feeding.lines) {
+        bales += row.bales;
+        if (apart.empty() && row.places.size() > 1)
+            apart =
+                ", " + short_length(distance_m(row.places[0], row.places[1]), metric) + " apart";
+    }
+    return "set " + bale_count(bales) + (bales == 1 ? " in the ring" : " in the rings") + apart;
+}
+
 std::string way_in(const PlannedFeeding& feeding, const Ranch& ranch) {
     std::string text;
     std::vector<YardId> told;

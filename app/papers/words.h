@@ -14,8 +14,10 @@
 
 namespace haylane::words {
 
-[[nodiscard]] std::string whole_number(double value);                         // 12,500
-[[nodiscard]] std::string short_length(double length_m, bool metric);         // 900 ft, 275 m
+[[nodiscard]] std::string whole_number(double value);                  // 12,500
+[[nodiscard]] std::string short_length(double length_m, bool metric);  // 900 ft, 275 m
+// "set 8 bales in the rings, 100 ft apart", "set 1 bale in the ring": of a feeding in rings.
+[[nodiscard]] std::string set_in_rings(const PlannedFeeding& feeding, bool metric);
 [[nodiscard]] std::string long_length(double length_m, bool metric);          // 2.4 miles, 3.9 km
 [[nodiscard]] std::string area(double area_m2, bool metric);                  // 446 acres, 180 ha
 [[nodiscard]] std::string minutes(double time_s);                             // 7 min; 1 h 05 min

@@ -17,6 +17,11 @@ KeptDay with_lines(PlannedDay planned, const StoredPlan& plan) {
 
 std::vector<FedLine> lines_of(const PlannedDay& planned, const StoredPlan& plan) {
     std::vector<FedLine> lines;
+    if (!planned.places.empty()) {  // the rows that rings stand in
+        for (const StoredLine& row : plan.lines)
+            if (row.date == planned.date && row.herd == planned.herd)
+                lines.push_back({row.id, row.path});
+    }
     for (const std::string& id : planned.line_ids) {
         for (const StoredLine& line : plan.lines) {
             if (line.id == id) lines.push_back({id, line.path});

@@ -20,6 +20,8 @@ namespace haylane {
 
 namespace {
 
+using FeedingShape = decltype(FeedingRecord::shape);
+
 // The lots of a planned day that the ranch still has.
 std::vector<LotPick> picks_of(const Ranch& ranch, const PlannedDay& day) {
     std::vector<LotPick> picks;
@@ -30,8 +32,19 @@ std::vector<LotPick> picks_of(const Ranch& ranch, const PlannedDay& day) {
     return picks;
 }
 
+FeedingShape shape_of(const KeptDay& day, const Frame& frame) {
+    std::vector<Point> places;
+    for (const LonLat place : day.planned.places) places.push_back(frame.to_frame(place));
+    if (!places.empty()) return places;
+    MultiPolyline paths;
+    for (const FedLine& line : day.lines) paths.push_back(line.path);
+    if (!paths.empty()) return paths;
+    return {};
+}
+
 // A planned day as if it had been fed; takes its bales off the ranch's hay.
-FeedingRecord assumed_feeding(Ranch& ranch, const KeptDay& day, HerdId herd, PastureId pasture) {
+FeedingRecord assumed_feeding(OpenRanch& open, const KeptDay& day, HerdId herd, PastureId pasture) {
+    Ranch& ranch = open.checked.ranch;
     const std::vector<LotPick> picks = picks_of(ranch, day.planned);
     const HayMix mix = mix_of(ranch, picks);
     FeedingRecord record{.from = day.planned.date,
@@ -52,12 +65,9 @@ FeedingRecord assumed_feeding(Ranch& ranch, const KeptDay& day, HerdId herd, Pas
         record.rig = RigId::at(*rig);
         record.waste_ratio = ranch.rigs[*rig].waste_ratio;
     }
+    if (!day.planned.places.empty()) record.waste_ratio = ranch.settings.waste_ring_ratio;
     record.intake_kg_per_head_day = ranch[herd].weight_kg * ranch.settings.intake_dry_ratio;
-    if (!day.lines.empty()) {
-        MultiPolyline paths;
-        for (const FedLine& line : day.lines) paths.push_back(line.path);
-        record.shape = std::move(paths);
-    }
+    record.shape = shape_of(day, open.frame);
     return record;
 }
 
@@ -70,7 +80,7 @@ void assume_past_days(OpenRanch& open, const std::vector<KeptDay>& days, sys_day
         const auto pasture = find_named(ranch.pastures, day.planned.pasture);
         if (!herd || !pasture || on_record(ranch, HerdId::at(*herd), day.planned.date)) continue;
         ranch.feedings.push_back(
-            assumed_feeding(ranch, day, HerdId::at(*herd), PastureId::at(*pasture)));
+            assumed_feeding(open, day, HerdId::at(*herd), PastureId::at(*pasture)));
         listed.push_back(fmt::format("{} {}", format_day(day.planned.date), day.planned.herd));
     }
     if (listed.empty()) return;
@@ -142,7 +152,7 @@ Result<std::vector<std::filesystem::path>> write_plan(const OpenRanch& open,
     if (reason) return fail(folder_error(folder, reason));
     const Ranch& ranch = open.checked.ranch;
     const Plan& plan = result.plan;
-    const std::string json = plan_json(plan, ranch, open.crs_operations);
+    const std::string json = plan_json(plan, ranch, open.frame, open.crs_operations);
     const std::vector<std::pair<const char*, std::string>> texts{
         {"plan.json", json},
         {"lines.geojson", lines_geojson(plan, ranch, open.frame)},

@@ -38,7 +38,8 @@ FeedingEntry entry_of(const KeptDay& day) {
                        .pasture = day.planned.pasture,
                        .rig = day.planned.rig,
                        .date = day.planned.date,
-                       .lines = day.lines};
+                       .places = day.planned.places};
+    if (entry.places.empty()) entry.lines = day.lines;
     for (const auto& draw : day.planned.bales)
         entry.lots.push_back({draw.lot, static_cast<double>(draw.count)});
     return entry;
@@ -109,6 +110,7 @@ class Recorder {
         if (!request_.pasture.empty() && request_.pasture != entry.pasture) {
             entry.pasture = request_.pasture;
             entry.lines.clear();
+            entry.places.clear();
         }
         if (auto error = set_line(days, entry)) return fail(std::move(*error));
         change_bales(entry, *request_.bales, request_.lot);
@@ -134,6 +136,7 @@ class Recorder {
                              [&](const FedLine& line) { return line.id == request_.line; });
             if (found == day.lines.end()) continue;
             entry.lines = {*found};
+            entry.places.clear();
             entry.pasture = day.planned.pasture;
             return std::nullopt;
         }

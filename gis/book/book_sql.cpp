@@ -31,8 +31,10 @@ void append_bytes(T value, std::string& out) {
 
 // Layout: GeoPackage 1.3 (OGC 12-128) section 2.1.3, little-endian, no envelope; then WKB (OGC
 // 06-103r4, section 8.2).
+constexpr std::uint32_t kPoint = 1;
 constexpr std::uint32_t kLineString = 2;
 constexpr std::uint32_t kPolygon = 3;
+constexpr std::uint32_t kMultiPoint = 4;
 constexpr std::uint32_t kMultiLineString = 5;
 constexpr std::uint32_t kMultiPolygon = 6;
 
@@ -44,9 +46,12 @@ class GeometryBlob {
         append_bytes<std::int32_t>(4326, bytes_);
     }
     void begin(std::uint32_t type, std::size_t parts) {
+        begin_single(type);
+        count(parts);
+    }
+    void begin_single(std::uint32_t type) {  // one without parts: a point
         bytes_ += '\x01';
         append_bytes<std::uint32_t>(type, bytes_);
-        count(parts);
     }
     void count(std::size_t parts) {
         append_bytes<std::uint32_t>(static_cast<std::uint32_t>(parts), bytes_);
@@ -137,6 +142,17 @@ std::string sql_lines(const std::vector<LonLatLine>& lines) {
         if (line.size() < 2) continue;
         blob.begin(kLineString, line.size());
         blob.add(line);
+    }
+    return blob.sql();
+}
+
+std::string sql_points(const LonLatLine& places) {
+    if (places.empty()) return "NULL";
+    GeometryBlob blob;
+    blob.begin(kMultiPoint, places.size());
+    for (const LonLat place : places) {
+        blob.begin_single(kPoint);
+        blob.add({place});
     }
     return blob.sql();
 }

@@ -29,6 +29,8 @@ namespace haylane {
 [[nodiscard]] std::string sql_text(const std::string& text);  // 'it''s'
 // A GeoPackage MultiLineString (EPSG:4326) as X'...'; NULL when no line has two points.
 [[nodiscard]] std::string sql_lines(const std::vector<LonLatLine>& lines);
+// The same of a MultiPoint; NULL when there is none.
+[[nodiscard]] std::string sql_points(const LonLatLine& places);
 // The same of a MultiPolygon; NULL when there is none.
 [[nodiscard]] std::string sql_areas(const std::vector<LonLatPolygon>& areas);
 [[nodiscard]] LonLatLine in_degrees(const std::vector<Point>& points, const Frame& frame);

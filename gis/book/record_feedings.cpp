@@ -52,7 +52,8 @@ struct Recorder {
                         "geom) VALUES ({}, {}, {}, {}, {}, {}, {}, {}, {})",
                         sql_text(uuid), sql_text(format_day(entry.date)), sql_text(entry.herd),
                         sql_text(entry.pasture), sql_text(take.lot), take.bales,
-                        sql_text(entry.rig), sql_text(entry.source), sql_lines(lines)));
+                        sql_text(entry.rig), sql_text(entry.source),
+                        entry.places.empty() ? sql_lines(lines) : sql_points(entry.places)));
         if (!done) return done;
         done =
             run_sql(book, fmt::format("INSERT INTO feeding_bales (uuid, feeding_uuid, lot, bales) "

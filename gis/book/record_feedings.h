@@ -6,6 +6,7 @@
 #include "core/base/problem.h"
 #include "core/base/result.h"
 #include "core/geometry/polyline.h"
+#include "gis/crs/frame.h"
 
 #include <filesystem>
 #include <string>
@@ -30,7 +31,8 @@ struct FeedingEntry {
     std::string source = "entered";  // gps, entered, recalled, assumed
     sys_days date;
     std::vector<LotBales> lots;
-    std::vector<FedLine> lines;  // none = the whole pasture
+    std::vector<FedLine> lines;  // none, and no places = the whole pasture
+    std::vector<LonLat> places;  // of bales set in rings; then no lines
 };
 
 struct FeedingsRecorded {

@@ -58,6 +58,7 @@ Polyline drawable(Polyline path) {
 std::string lines_geojson(const Plan& plan, const Ranch& ranch, const Frame& frame) {
     std::vector<std::string> features;
     for (const PlannedFeeding& f : plan.feedings) {
+        if (f.in_rings) continue;  // its rows are no lines; places stand in plan.json
         for (const PlannedLine& line : f.lines) {
             const bool curved = line.shape == LineShape::curved;
             const Json properties = {{"id", line.id},

@@ -1,5 +1,5 @@
-// Element order follows the GPX 1.1 schema: metadata (name, desc, bounds), then trk (name, desc,
-// trkseg).
+// Element order follows the GPX 1.1 schema: metadata (name, desc, bounds), then wpt (name,
+// desc), then trk (name, desc, trkseg).
 #include "gis/exchange/lines_gpx.h"
 
 #include <algorithm>
@@ -64,13 +64,36 @@ std::string track(const PlannedFeeding& f, const PlannedLine& line, const Ranch&
     return text + "    </trkseg>\n  </trk>\n";
 }
 
+// One a place of a row of rings, numbered within the feeding.
+std::string waypoints(const PlannedFeeding& f, const Ranch& ranch, const Frame& frame,
+                      Bounds& bounds) {
+    std::string text;
+    int number = 0;
+    for (const PlannedLine& row : f.lines) {
+        for (const Point place : row.places) {
+            const LonLat at = frame.to_lonlat(place);
+            bounds.add(at);
+            text += fmt::format(
+                "  <wpt lat=\"{:.9f}\" lon=\"{:.9f}\">\n    <name>{} {} ring {}</name>\n"
+                "    <desc>{}</desc>\n  </wpt>\n",
+                at.lat_deg, at.lon_deg, format_day(f.date), escaped(ranch[f.herd].name), ++number,
+                escaped(fmt::format("{}, {}, set 1 bale in a ring", ranch[f.pasture].name,
+                                    ranch[f.rig].name)));
+        }
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string lines_gpx(const Plan& plan, const Ranch& ranch, const Frame& frame) {
     Bounds bounds;
+    std::string rings;
     std::string tracks;
     for (const PlannedFeeding& f : plan.feedings) {
-        for (const PlannedLine& line : f.lines) tracks += track(f, line, ranch, frame, bounds);
+        rings += waypoints(f, ranch, frame, bounds);
+        for (const PlannedLine& line : f.lines)
+            if (!f.in_rings) tracks += track(f, line, ranch, frame, bounds);
     }
     std::string box;
     if (bounds.any)
@@ -82,8 +105,8 @@ std::string lines_gpx(const Plan& plan, const Ranch& ranch, const Frame& frame) 
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
         "<gpx version=\"1.1\" creator=\"Haylane\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n"
         "  <metadata>\n    <name>{}</name>\n    <desc>Feed lines from {} for {} days</desc>\n{}"
-        "  </metadata>\n{}</gpx>\n",
-        escaped(plan.ranch), format_day(plan.from), plan.days, box, tracks);
+        "  </metadata>\n{}{}</gpx>\n",
+        escaped(plan.ranch), format_day(plan.from), plan.days, box, rings, tracks);
 }
 
 }  // namespace haylane

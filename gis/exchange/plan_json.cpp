@@ -59,8 +59,22 @@ Json cautions(const std::vector<Caution>& items) {
     return list;
 }
 
-// Only where the user's hand was on it.
-Json with_hand(Json feeding, ByHand by_hand) {
+// Where bales are set in rings, one a place, in driving order.
+Json places(const PlannedFeeding& f, const Frame& frame) {
+    Json list = Json::array();
+    for (const PlannedLine& row : f.lines) {
+        for (const Point place : row.places) {
+            const LonLat at = frame.to_lonlat(place);
+            list.push_back({{"at", Json::array({at.lon_deg, at.lat_deg})}, {"bales", 1}});
+        }
+    }
+    return list;
+}
+
+// What only some feedings have: rings, and the user's hand.
+Json with_rest(Json feeding, const PlannedFeeding& f, const Frame& frame) {
+    if (f.in_rings) feeding["places"] = places(f, frame);
+    const ByHand by_hand = f.by_hand;
     if (by_hand != ByHand::no) feeding["by_hand"] = by_hand == ByHand::held ? "held" : "another";
     return feeding;
 }
@@ -69,7 +83,8 @@ Json feeding(const PlannedFeeding& f, const Ranch& ranch) {
     Json loads = Json::array();
     for (const PlannedLoad& l : f.loads) loads.push_back(load(l, ranch));
     Json lines = Json::array();
-    for (const PlannedLine& line : f.lines) lines.push_back(line.id);
+    for (const PlannedLine& line : f.lines)
+        if (!f.in_rings) lines.push_back(line.id);
     return {{"date", format_day(f.date)},
             {"herd", ranch[f.herd].name},
             {"pasture", ranch[f.pasture].name},
@@ -167,11 +182,11 @@ Json assumptions(const Plan& plan, const std::vector<std::string>& crs_operation
 
 }  // namespace
 
-std::string plan_json(const Plan& plan, const Ranch& ranch,
+std::string plan_json(const Plan& plan, const Ranch& ranch, const Frame& frame,
                       const std::vector<std::string>& crs_operations) {
     Json feedings = Json::array();
     for (const PlannedFeeding& f : plan.feedings)
-        feedings.push_back(with_hand(feeding(f, ranch), f.by_hand));
+        feedings.push_back(with_rest(feeding(f, ranch), f, frame));
     const Json document = {{"schema", "haylane-plan/1"},
                            {"ranch", plan.ranch},
                            {"from", format_day(plan.from)},

@@ -5,13 +5,14 @@
 
 #include "core/plan/plan.h"
 #include "core/ranch/ranch.h"
+#include "gis/crs/frame.h"
 
 #include <string>
 
 namespace haylane {
 
 // `crs_operations`: how coordinates were brought into the ranch frame; listed as assumptions.
-[[nodiscard]] std::string plan_json(const Plan& plan, const Ranch& ranch,
+[[nodiscard]] std::string plan_json(const Plan& plan, const Ranch& ranch, const Frame& frame,
                                     const std::vector<std::string>& crs_operations);
 
 }  // namespace haylane

@@ -17,6 +17,10 @@ PlannedDay read_day(const nlohmann::json& feeding) {
     for (const auto& draw : feeding.at("bales"))
         day.bales.push_back({draw.at("lot").get<std::string>(), draw.at("count").get<int>()});
     day.line_ids = feeding.at("lines").get<std::vector<std::string>>();
+    if (feeding.contains("places"))
+        for (const auto& place : feeding.at("places"))
+            day.places.push_back(
+                {place.at("at").at(0).get<double>(), place.at("at").at(1).get<double>()});
     day.another = feeding.value("by_hand", std::string()) == "another";
     return day;
 }

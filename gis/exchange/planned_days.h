@@ -3,6 +3,7 @@
 
 #include "core/base/day.h"
 #include "core/base/result.h"
+#include "gis/crs/frame.h"
 
 #include <string>
 #include <vector>
@@ -19,8 +20,9 @@ struct PlannedDay {
         int count = 0;
     };
     std::vector<Bales> bales;
-    std::vector<std::string> line_ids;
-    bool another = false;  // the user had asked for another way
+    std::vector<std::string> line_ids;  // none for a herd fed in rings
+    std::vector<LonLat> places;         // of its bales then
+    bool another = false;               // the user had asked for another way
 };
 
 // One entry a feeding, in the plan's order. Error "plan_unreadable" for anything but a plan.

@@ -349,5 +349,57 @@ TEST_F(Haylane, AnotherWayIsOtherThanAllSeenSoFar) {
     EXPECT_EQ(plan("2027-01-11", "--another tomorrow").code, 2);
 }
 
+// A herd fed in rings from the folder to the next week: places in plan.json and the GPX, plain
+// words on the screen, held and recorded as planned, and kept clear of afterwards.
+TEST_F(Haylane, AHerdFedInRingsFromFolderToRecord) {
+    fs::copy(ranch_, temp_ / "ranch");
+    std::ofstream(temp_ / "ranch/herds.csv") << "herd,head,weight_lb,stage,pastures,fed_in\n"
+                                                "Cows,50,1300,mid_gestation,South Pasture,ring\n";
+    ASSERT_EQ(run("new " + book_ + " --from " + (temp_ / "ranch").string()).code, 0);
+    const Ran first = plan("2027-01-11");
+    ASSERT_EQ(first.code, 0) << first.err;
+    EXPECT_TRUE(has(first.out, "in the ring")) << first.out;
+    EXPECT_TRUE(has(first.out, "set in the rings; "));
+    EXPECT_FALSE(has(first.out, "lay ")) << first.out;
+    EXPECT_TRUE(has(first.out, "move them to these places"));
+    const json week = json::parse(slurp(temp_ / "week/plan.json"));
+    std::size_t places = 0;
+    for (const json& feeding : week["feedings"]) {
+        EXPECT_TRUE(feeding["lines"].empty());
+        int bales = 0;
+        for (const json& draw : feeding["bales"]) bales += draw["count"].get<int>();
+        EXPECT_EQ(feeding["places"].size(), static_cast<std::size_t>(bales));
+        places += feeding["places"].size();
+    }
+    EXPECT_TRUE(json::parse(slurp(temp_ / "week/lines.geojson"))["features"].empty());
+    const std::string gpx = slurp(temp_ / "week/lines.gpx");
+    std::size_t waypoints = 0;
+    for (std::size_t at = gpx.find("<wpt"); at != std::string::npos; at = gpx.find("<wpt", at + 1))
+        ++waypoints;
+    EXPECT_EQ(waypoints, places);
+    EXPECT_EQ(run("hold " + book_ + " 2027-01-12").code, 0);
+    ASSERT_EQ(plan("2027-01-11", "--order free").code, 0);
+    const json held = json::parse(slurp(temp_ / "week/plan.json"));
+    EXPECT_EQ(held["feedings"][1]["by_hand"], "held");
+    ASSERT_EQ(held["feedings"][1]["places"].size(), week["feedings"][1]["places"].size());
+    const auto away_deg = [](const json& a, const json& b) {
+        return std::hypot(a["at"][0].get<double>() - b["at"][0].get<double>(),
+                          a["at"][1].get<double>() - b["at"][1].get<double>());
+    };
+    for (std::size_t p = 0; p < week["feedings"][1]["places"].size(); ++p)
+        EXPECT_LT(away_deg(held["feedings"][1]["places"][p], week["feedings"][1]["places"][p]),
+                  1e-6);
+    ASSERT_EQ(run("done " + book_ + " 2027-01-11 --as-planned").code, 0);
+    ASSERT_EQ(run("done " + book_ + " 2027-01-12 --as-planned").code, 0);
+    ASSERT_EQ(plan("2027-01-13").code, 0);
+    const json next = json::parse(slurp(temp_ / "week/plan.json"));
+    const double spacing_deg = 12.0 / 111320.0;  // of latitude, the shortest way in degrees
+    for (const json& feeding : next["feedings"])
+        for (const json& place : feeding["places"])
+            for (int f = 0; f < 2; ++f)
+                for (const json& old : held["feedings"][static_cast<std::size_t>(f)]["places"])
+                    EXPECT_GT(away_deg(place, old), 0.999 * spacing_deg);
+}
+
 }  // namespace
 }  // namespace haylane

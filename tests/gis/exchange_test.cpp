@@ -4,7 +4,9 @@
 #include "gis/exchange/lines_geojson.h"
 #include "gis/exchange/lines_gpx.h"
 #include "gis/exchange/plan_json.h"
+#include "gis/exchange/planned_days.h"
 #include "gis/exchange/write_text_file.h"
+#include "gis/vector/gpx_layer.h"
 #include "gis/vector/read_layers.h"
 #include "tests/gis/scratch.h"
 
@@ -74,7 +76,7 @@ Plan small_plan() {
 Frame here() { return *Frame::centred({-103.4, 46.31}); }
 
 TEST(PlanJson, HasTheKeysOfItsSchemaInOrder) {
-    const Json json = Json::parse(plan_json(small_plan(), small_ranch(), {"an operation"}));
+    const Json json = Json::parse(plan_json(small_plan(), small_ranch(), here(), {"an operation"}));
     std::vector<std::string> keys;
     for (const auto& [key, value] : json.items()) keys.push_back(key);
     const std::vector<std::string> wanted = {
@@ -93,8 +95,51 @@ TEST(PlanJson, HasTheKeysOfItsSchemaInOrder) {
     EXPECT_EQ(keys, feeding_keys);
 }
 
+// The small plan's lines as rows of rings: two bales, then one.
+Plan ring_plan() {
+    Plan plan = small_plan();
+    PlannedFeeding& feeding = plan.feedings[0];
+    feeding.in_rings = true;
+    feeding.lines[0].places = {{0.0, 75.0}, {0.0, 225.0}};
+    feeding.lines[1].places = {{50.0, 10.0}};
+    feeding.loads[0].line_ids.clear();
+    return plan;
+}
+
+TEST(PlanJson, RingsHavePlacesAndNoLine) {
+    const std::string text = plan_json(ring_plan(), small_ranch(), here(), {});
+    const Json feeding = Json::parse(text)["feedings"][0];
+    EXPECT_TRUE(feeding["lines"].is_array());
+    EXPECT_TRUE(feeding["lines"].empty());
+    EXPECT_TRUE(feeding["loads"][0]["line_ids"].empty());
+    ASSERT_EQ(feeding["places"].size(), 3U);
+    const LonLat second{feeding["places"][1]["at"][0], feeding["places"][1]["at"][1]};
+    EXPECT_LT(distance_m(here().to_frame(second), {0.0, 225.0}), 1e-3);
+    EXPECT_EQ(feeding["places"][1]["bales"], 1);
+    const auto days = planned_days(text);
+    ASSERT_TRUE(days);
+    ASSERT_EQ(days->front().places.size(), 3U);
+    EXPECT_NEAR(days->front().places[1].lat_deg, second.lat_deg, 1e-12);
+    EXPECT_TRUE(days->front().line_ids.empty());
+}
+
+TEST(LinesGpx, RingsAreWaypointsBeforeTracks) {
+    const Scratch scratch;
+    Plan plan = ring_plan();
+    plan.feedings.push_back(small_plan().feedings[0]);
+    EXPECT_EQ(Json::parse(lines_geojson(plan, small_ranch(), here()))["features"].size(), 2U);
+    const std::string text = lines_gpx(plan, small_ranch(), here());
+    EXPECT_LT(text.find("<bounds"), text.find("<wpt "));
+    EXPECT_LT(text.rfind("<wpt "), text.find("<trk>"));
+    EXPECT_NE(text.find("ring 3</name>"), std::string::npos);
+    const auto rings = read_gpx_layer(scratch.put("lines.gpx", text), {.waypoints = true});
+    ASSERT_TRUE(rings) << rings.error().what;
+    ASSERT_EQ(rings->rows.size(), 3U);
+    EXPECT_LT(distance_m(here().to_frame(rings->rows[1].shape.points.at(0)), {0.0, 225.0}), 1e-3);
+}
+
 TEST(PlanJson, ConvertsWhereAKeySaysSoAndHoldsNoNaN) {
-    const std::string text = plan_json(small_plan(), small_ranch(), {});
+    const std::string text = plan_json(small_plan(), small_ranch(), here(), {});
     const Json feeding = Json::parse(text)["feedings"][0];
     EXPECT_DOUBLE_EQ(feeding["cp_pct"].get<double>(), 9.45);
     EXPECT_DOUBLE_EQ(feeding["start"]["bearing"].get<double>(), 45.0);
@@ -103,7 +148,7 @@ TEST(PlanJson, ConvertsWhereAKeySaysSoAndHoldsNoNaN) {
     EXPECT_TRUE(feeding["loads"][0]["bales"].is_number_integer());
     EXPECT_TRUE(Json::parse(text)["evenness"][0]["before"].is_null());
     EXPECT_EQ(feeding["date"], "2027-01-11");
-    EXPECT_EQ(text, plan_json(small_plan(), small_ranch(), {}));
+    EXPECT_EQ(text, plan_json(small_plan(), small_ranch(), here(), {}));
 }
 
 TEST(LinesGeojson, FollowsRfc7946) {

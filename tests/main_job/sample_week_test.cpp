@@ -69,7 +69,7 @@ class SampleWeek : public ::testing::Test {
             plan_ranch(*open_, {.from = *parse_day("2027-01-11"), .days = 7, .threads = 0});
         ASSERT_TRUE(result) << result.error().what << result.error().where;
         result_ = new PlanResult(std::move(*result));
-        plan_json_ = new json(json::parse(plan_json(result_->plan, ranch(), {})));
+        plan_json_ = new json(json::parse(plan_json(result_->plan, ranch(), open_->frame, {})));
     }
     static void TearDownTestSuite() {
         delete plan_json_;
@@ -440,7 +440,7 @@ TEST_F(SampleWeek, SamePlanForOneAndTwoThreads) {
             plan_ranch(*open, {.from = *parse_day("2027-01-11"), .days = 3, .threads = threads});
         EXPECT_TRUE(result);
         const Ranch& r = open->checked.ranch;
-        return plan_json(result->plan, r, open->crs_operations) +
+        return plan_json(result->plan, r, open->frame, open->crs_operations) +
                lines_geojson(result->plan, r, open->frame) +
                routes_geojson(result->plan, r, open->frame) +
                lines_gpx(result->plan, r, open->frame);

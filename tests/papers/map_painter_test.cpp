@@ -75,6 +75,30 @@ TEST(MapPainter, PaintsInsideItsRectangleAndNamesEveryHerd) {
         EXPECT_FALSE(name[1].isDigit()) << name.toStdString();
 }
 
+TEST(MapPainter, RingsAreCirclesNotALine) {
+    const Gui gui;
+    Ranch ranch;
+    ranch.pastures.push_back(
+        {.name = "Home", .shape = {{{{0, 0}, {100, 0}, {100, 100}, {0, 100}}, {}}}});
+    MapContent content;
+    content.lines = {{.path = {{20, 50}, {80, 50}}, .rings = {{30, 50}, {70, 50}}}};
+    const MapView view{Box{0.0, 0.0, 100.0, 100.0}, QRectF(0.0, 0.0, 400.0, 400.0)};
+    const auto hay_at = [&](Point p) {
+        QImage image(400, 400, QImage::Format_RGB32);
+        QPainter painter(&image);
+        static_cast<void>(paint_map(painter, view, ranch, content,
+                                    {.text_pt = 4, .north_and_scale = false}, nullptr));
+        painter.end();
+        const QColor color = image.pixelColor(view.to_page(p).toPoint());
+        return color.saturation() > 120;
+    };
+    EXPECT_TRUE(hay_at({30, 50}));
+    EXPECT_TRUE(hay_at({70, 50}));
+    EXPECT_FALSE(hay_at({40, 50}));
+    content.lines[0].rings.clear();
+    EXPECT_TRUE(hay_at({40, 50}));
+}
+
 TEST(Hillshade, NorthwestSlopesAreLighter) {
     TerrainData terrain;
     terrain.elevation_m = Raster<float>(Grid{0.0, 0.0, 10.0, 21, 21});

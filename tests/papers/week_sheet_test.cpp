@@ -139,6 +139,41 @@ TEST(WeekSheet, A4AndMetricAreAsTidy) {
     EXPECT_FALSE(front.contains(QRegularExpression("gate [\\d,]+ ft")));
 }
 
+// The third herd is fed in rings: two bales a row, 60 m from each other.
+SamplePlan with_rings() {
+    SamplePlan sample = sample_plan();
+    for (PlannedFeeding& feeding : sample.result.plan.feedings) {
+        if (feeding.herd != HerdId::at(2)) continue;
+        feeding.in_rings = true;
+        for (PlannedLine& row : feeding.lines) {
+            row.bales = 2;
+            row.places = {row.path.front(),
+                          lerp(row.path.front(), row.path.back(), 60.0 / length_m(row.path))};
+        }
+        for (PlannedLoad& load : feeding.loads) load.line_ids.clear();
+        feeding.cautions.push_back({"ring_ground", "Rings make heavy ground.", "move the rings"});
+    }
+    return sample;
+}
+
+TEST(WeekSheet, RingsAreSetAndNoLineIsLaid) {
+    const SamplePlan sample = with_rings();
+    const RenderedSheet sheet = render(sample);
+    expect_tidy_front(sheet.record);
+    expect_all_on_page(sheet.record);
+    const QString front = front_text(sheet.record);
+    for (const PlannedFeeding& feeding : sample.result.plan.feedings) {
+        expect_row_on_front(front, sample, feeding, false);
+        const QString text = lay_text(feeding, false);
+        EXPECT_EQ(text.contains("lay "), !feeding.in_rings) << text.toStdString();
+        if (!feeding.in_rings) continue;
+        // 60 m are 197 ft.
+        EXPECT_TRUE(text.contains("set 2 bales in the rings, 200 ft apart going "))
+            << text.toStdString();
+    }
+    EXPECT_TRUE(front.contains("move the rings"));
+}
+
 TEST(WeekSheet, SmallPlanStillFillsTheFront) {
     const SamplePlan sample = sample_plan({.herds = 1, .days = 1});
     const RenderedSheet sheet = render(sample);

@@ -26,6 +26,16 @@ TEST(Words, LengthsRoundForReading) {
     EXPECT_EQ(words::long_length(3862.4, true), "3.9 km");
 }
 
+TEST(Words, RingsSayBalesAndHowFarApart) {
+    PlannedFeeding feeding;
+    feeding.in_rings = true;
+    feeding.lines = {{.bales = 1, .places = {{0.0, 0.0}}}};
+    EXPECT_EQ(words::set_in_rings(feeding, false), "set 1 bale in the ring");
+    feeding.lines.push_back({.bales = 2, .places = {{0.0, 50.0}, {32.0, 50.0}}});
+    EXPECT_EQ(words::set_in_rings(feeding, false), "set 3 bales in the rings, 100 ft apart");
+    EXPECT_EQ(words::set_in_rings(feeding, true), "set 3 bales in the rings, 32 m apart");
+}
+
 TEST(Words, AmountsKeepTheirUnit) {
     EXPECT_EQ(words::area(446.0 * 4046.8564224, false), "446 acres");
     EXPECT_EQ(words::area(1.8e6, true), "180 ha");

@@ -133,5 +133,21 @@ TEST(CheckFeedings, TakesRingWasteForHerdsFedInRings) {
     EXPECT_EQ(checked.ranch.feedings[0].waste_ratio, 0.061);
 }
 
+// A rig brings bales to rings too; what lies along a line was laid by it.
+TEST(CheckFeedings, ARigLeavesRingWasteUnlessItLaidALine) {
+    RawRow in_rings = feeding();
+    in_rings.shape = std::vector<Point>{{100.0, 100.0}, {130.0, 100.0}};
+    RawRow along_a_line = feeding();
+    along_a_line.shape = MultiPolyline{{{100.0, 100.0}, {130.0, 100.0}}};
+    RawRanch raw = with({in_rings, along_a_line});
+    raw.roles["herds"][0].fields["fed_in"] = "ring";
+    CHECKED_RANCH(checked, raw);
+    ASSERT_EQ(checked.ranch.feedings.size(), 2U);
+    ASSERT_TRUE(checked.ranch.feedings[0].rig);
+    EXPECT_EQ(checked.ranch.feedings[0].waste_ratio, 0.061);
+    EXPECT_EQ(checked.ranch.feedings[1].waste_ratio,
+              checked.ranch[*checked.ranch.feedings[1].rig].waste_ratio);
+}
+
 }  // namespace
 }  // namespace haylane::testing
