@@ -75,6 +75,10 @@ bool set_word_setting(Checking& checking, const RawRow& row, std::string_view ke
     std::string_view code = "unknown_enum_value";
     if (key == "units") good = set_word(settings.units, typed, kUnits);
     if (key == "split_bales") good = set_yes_no(settings.split_bales, typed);
+    if (good && settings.split_bales && key == "split_bales")
+        checking.warn("split_bales_not_used", row.where,
+                      "split_bales is not used yet: each herd gets whole bales.",
+                      "Nothing to do; take the row out if you do not want to be told.");
     if (key == "objective_measure") {
         good = set_word(settings.objective_measure, typed, kMeasures);
     }

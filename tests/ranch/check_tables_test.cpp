@@ -277,7 +277,9 @@ TEST(CheckSettings, SetsNumbersInEitherUnitAndWords) {
                              set("carry_until", "8:45"),    set("split_bales", "Yes"),
                              set("slope_limit_pct", "")};
     CHECKED_RANCH(checked, raw);
-    EXPECT_TRUE(checked.problems.empty());
+    // What is not done yet is said, and nothing else.
+    ASSERT_EQ(checked.problems.size(), 1U);
+    EXPECT_PROBLEM(checked, "split_bales_not_used", Severity::warning, "whole bales");
     const Settings& s = checked.ranch.settings;
     EXPECT_NEAR(s.spacing_m, 15.24, 1e-12);
     EXPECT_NEAR(s.fuel_price_per_m3.value_or(0.0), 1250.0, 1e-9);
