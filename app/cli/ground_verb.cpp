@@ -1,6 +1,8 @@
 #include "app/cli/ground_text.h"
 #include "app/cli/print.h"
+#include "app/cli/qt_messages.h"
 #include "app/cli/verbs.h"
+#include "app/papers/gui.h"
 #include "app/session/ground_ranch.h"
 #include "core/base/units.h"
 #include "core/plan/spoken.h"
@@ -82,6 +84,8 @@ int run_ground(const GroundOptions& options, const Common& common) {
     if (!common.units.empty()) settings.units = common.units;
     const bool metric = speaks_metric(settings);
     use_prices(options.prices, metric, settings);
+    leave_out_runtime_dir_note();
+    const Gui gui;
     const auto report = account_for_ground(*open, *request, options.folder, metric);
     if (!report) return fail_with(report.error());
     if (common.json) {

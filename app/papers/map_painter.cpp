@@ -31,6 +31,14 @@ void paint_shade(const Canvas& canvas, const Ranch& ranch, const QImage* shade) 
     canvas.painter.drawImage(QRectF(northwest, southeast), *shade);
 }
 
+void paint_pictures(const Canvas& canvas, const std::vector<MapPicture>& pictures) {
+    for (const MapPicture& picture : pictures) {
+        canvas.painter.drawImage(QRectF(canvas.view.to_page({picture.at.min_x, picture.at.max_y}),
+                                        canvas.view.to_page({picture.at.max_x, picture.at.min_y})),
+                                 picture.image);
+    }
+}
+
 void paint_soft(const Canvas& canvas, const Ranch& ranch) {
     canvas.painter.setPen(Qt::NoPen);
     canvas.painter.setBrush(QColor(0xb9, 0xc2, 0xb4, 0x60));
@@ -226,6 +234,7 @@ void paint_ground_layers(const Canvas& canvas, const Ranch& ranch, const MapCont
                          const QImage* shade) {
     canvas.painter.fillRect(canvas.view.page, QColor(kMapPaper));
     paint_shade(canvas, ranch, shade);
+    paint_pictures(canvas, content.pictures);
     paint_soft(canvas, ranch);
     paint_off_limits(canvas, ranch);
     paint_shelter(canvas, ranch);

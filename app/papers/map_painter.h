@@ -38,7 +38,14 @@ struct MapLine {
     std::vector<Point> rings = {};  // bales are set here; the path is only the row they stand in
 };
 
+// Something painted under everything but the shade of the hills.
+struct MapPicture {
+    QImage image;  // row 0 is north
+    Box at;        // in the ranch frame
+};
+
 struct MapContent {
+    std::vector<MapPicture> pictures;
     std::vector<MapLine> lines;
     std::vector<Polyline> ways;            // driven ways to show
     std::vector<std::string> first_names;  // places to name first: gates, yards, landmarks

@@ -71,7 +71,7 @@ Result<GroundFiles> GroundFiles::begin(const OpenRanch& open, const AccountConte
         files.loads_.push_back(std::move(*one));
     }
     const std::string shown(to_string(context.request.shown));
-    if (!context.seasons.empty() && context.request.span.from > context.seasons.front().from) {
+    if (context.season_before) {
         auto one = start("change-" + shown, shown + " less that of the season before",
                          std::string(unit_of(context.request.shown)));
         if (!one) return fail(one.error());

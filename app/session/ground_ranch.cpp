@@ -1,5 +1,6 @@
 #include "app/session/ground_ranch.h"
 
+#include "app/papers/ground_report.h"
 #include "app/session/find_named.h"
 #include "app/session/ground_files.h"
 #include "gis/exchange/ground_csv.h"
@@ -136,6 +137,11 @@ Result<GroundReport> account_for_ground(const OpenRanch& open, const GroundReque
     report.files = std::move(*rasters);
     if (auto written = write_texts(open, report.account, folder, metric, report.files); !written)
         return fail(written.error());
+    const std::filesystem::path paper = folder / "ground-report.pdf";
+    if (auto written = write_ground_report(paper, {report.account, ranch, report.pictures, metric});
+        !written)
+        return fail(written.error());
+    report.files.push_back(paper);
     return report;
 }
 

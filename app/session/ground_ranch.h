@@ -32,11 +32,11 @@ struct GroundReport {
     std::vector<std::filesystem::path> files;
 };
 
-// Writes ground-MEASURE.tif for each measure, change-MEASURE.tif of the first, chance-over.tif
-// where limits stand, ground.json and pastures.csv to the folder (made if absent). The first
-// measure asked is the one shown; all = the book's objective_measure. Errors: no_feedings,
-// unknown_season, unknown_pasture, dates_reversed, folder_unwritable, cancelled, those of the
-// writers.
+// Writes ground-MEASURE.tif for each measure, change-MEASURE.tif of the one shown, chance-over.tif
+// where limits stand, ground.json, pastures.csv and ground-report.pdf to the folder (made if
+// absent). The first measure asked is the one shown; without any all are written and the book's
+// objective_measure is shown. Errors: no_feedings, unknown_season, unknown_pasture, dates_reversed,
+// folder_unwritable, cancelled, no_application (the report needs a Gui), those of the writers.
 [[nodiscard]] Result<GroundReport> account_for_ground(const OpenRanch& open,
                                                       const GroundRequest& request,
                                                       const std::filesystem::path& folder,

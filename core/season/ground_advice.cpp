@@ -71,6 +71,11 @@ class Adviser {
         const ValueClass found = class_of(kg_per_m2 / unit);
         return fmt::format("{:g} to {:g} {}", found.from, found.to, metric ? "kg/ha" : "lb/ac");
     }
+    [[nodiscard]] std::string in_years_of_hay(double p2o5_per_m2) const {
+        if (!account_.all_ledger.provenance.shows_numbers()) return {};
+        return fmt::format(", what {:.1f} years of hay at 3 tons an acre take off",
+                           years_of_hay(p2o5_per_m2));
+    }
     void reason(std::string text) { advice_.reasons.push_back(std::move(text)); }
     void caution(std::string text) { advice_.cautions.push_back(std::move(text)); }
 
@@ -98,11 +103,8 @@ class Adviser {
         if (means_.p2o5_per_m2 > 0.0 && p.mean_per_m2 > kFarAbove * means_.p2o5_per_m2 &&
             p.high_tenth_per_m2 > a_crop) {
             rest(1, p.mean_per_m2 - means_.p2o5_per_m2, p.mean_per_m2 / means_.p2o5_per_m2);
-            reason(
-                fmt::format("It has had {} of P2O5, {:.1f} times the ranch's mean; its heaviest "
-                            "tenth has {}, what {:.1f} years of hay at 3 tons an acre take off.",
-                            load(p.mean_per_m2), p.mean_per_m2 / means_.p2o5_per_m2,
-                            load(p.high_tenth_per_m2), years_of_hay(p.high_tenth_per_m2)));
+            reason(fmt::format("It has had {} of P2O5, {:.1f} times the ranch's mean.",
+                               load(p.mean_per_m2), p.mean_per_m2 / means_.p2o5_per_m2));
         }
     }
 
@@ -154,12 +156,15 @@ class Adviser {
         if (!even || !pasture_.feed) return;
         reason(
             fmt::format("Since the first record the heaviest tenth of its feed ground has had {} "
-                        "of P2O5, the lightest quarter {}: feed the light ground.",
-                        load(p.high_tenth_per_m2), load(p.low_quarter_per_m2)));
+                        "of P2O5{}, the lightest quarter {}.",
+                        load(p.high_tenth_per_m2), in_years_of_hay(p.high_tenth_per_m2),
+                        load(p.low_quarter_per_m2)));
+        reason(advice_.kind == AdviceKind::rest ? "If it must be fed, lay on its light ground."
+                                                : "Lay on its light ground first.");
         if (even->untouched_ratio > 0.1)
             reason(
                 fmt::format("{} of its feed ground has had next to nothing (under a twentieth "
-                            "of the mean): lay there first.",
+                            "of the mean).",
                             spoken_share(even->untouched_ratio)));
     }
 

@@ -82,7 +82,7 @@ class Account {
                     maps_.span = map;
                     span_is_a_season_ = true;
                 }
-                if (season.to + std::chrono::days{1} == asked().from)
+                if (context_.season_before && same_days(season, *context_.season_before))
                     before_ = seen(layer(map, shown()));
             }
             out_.all_ledger += line.ledger;
@@ -103,7 +103,7 @@ class Account {
             maps_.span = season_map(ranch(), maps_.ground, fed, asked());
         }
         maps_.shown_seen = seen(layer(maps_.span, shown()));
-        if (context_.seasons.empty() || asked().from <= context_.seasons.front().from) return;
+        if (!context_.season_before) return;
         maps_.change_seen = maps_.shown_seen;
         for (std::size_t c = 0; before_ && c < before_->values.size(); ++c)
             maps_.change_seen.values[c] -= before_->values[c];
@@ -177,7 +177,11 @@ AccountContext::AccountContext(const Ranch& of, AccountRequest asked)
       places(of),
       seasons(seasons_on_record(of)),
       feedings(feedings_by_pasture(of)),
-      up_to(last_record_in(of, request.span)) {}
+      up_to(last_record_in(of, request.span)) {
+    for (const Span& season : seasons) {
+        if (season.to + std::chrono::days{1} == request.span.from) season_before = season;
+    }
+}
 
 Result<AccountedPasture> account_pasture(const AccountContext& context, PastureId pasture) {
     const auto dry = feedable_ground(context.ranch, pasture, context.terrain,

@@ -76,8 +76,9 @@ struct AccountContext {
     Terrain terrain;
     PlaceRanches places;
     std::vector<Span> seasons;
-    std::vector<Feedings> feedings;  // by pasture
-    sys_days up_to;                  // last day of the span that has a record; else the span's
+    std::optional<Span> season_before;  // on record, and ends the day before the span
+    std::vector<Feedings> feedings;     // by pasture
+    sys_days up_to;                     // last day of the span that has a record; else the span's
 };
 
 struct AccountedPasture {

@@ -1,4 +1,5 @@
 // The account of the sample ranch's ground, from its folder to the files, checked by the files.
+#include "app/papers/gui.h"
 #include "app/session/ground_ranch.h"
 #include "gis/book/make_book.h"
 #include "gis/gdal/gdal_session.h"
@@ -42,6 +43,7 @@ class GroundAccounts : public ::testing::Test {
         delete temp_;
     }
     static Result<GroundReport> run(const GroundRequest& request, const char* folder) {
+        const Gui gui;
         return account_for_ground(*open_, request, *temp_ / folder, false);
     }
     static testing::TempFolder* temp_;
@@ -104,6 +106,7 @@ TEST_F(GroundAccounts, FilesHoldWhatTheFolderSays) {
     EXPECT_TRUE(fs::exists(*temp_ / "last" / "chance-over.tif"));
     EXPECT_GE(mass_in(*temp_ / "last" / "change-p2o5.tif"), -1e9);
     EXPECT_EQ(ground["pastures"].size(), 13U);
+    EXPECT_EQ(slurp(*temp_ / "last" / "ground-report.pdf").substr(0, 4), "%PDF");
 }
 
 TEST_F(GroundAccounts, DoNotDependOnThreads) {

@@ -61,6 +61,21 @@ TEST(PastureAccount, SetsSeasonsSideBySide) {
     EXPECT_EQ(account.days_fed, 40 + 10 - 10);  // 9 days of autumn 2025 and 28 September have gone
 }
 
+// Only a span that starts where a season on record ended has a season before it.
+TEST(PastureAccount, ComparesWithTheSeasonBeforeAndNothingElse) {
+    const Ranch ranch = two_winters();
+    EXPECT_FALSE(AccountContext(ranch, request_for(ranch, "2025-26")).season_before);
+    EXPECT_EQ(AccountContext(ranch, request_for(ranch, "2026-27")).season_before->name, "2025-26");
+    AccountRequest all = request_for(ranch, "2025-26");
+    all.span = *all_on_record(ranch);
+    const AccountContext context(ranch, all);
+    EXPECT_FALSE(context.season_before);
+    const auto done = account_pasture(context, PastureId::at(0));
+    ASSERT_TRUE(done);
+    EXPECT_TRUE(done->maps.change_seen.values.empty());
+    EXPECT_EQ(done->account.ledger.bales, done->account.all_ledger.bales);
+}
+
 TEST(PastureAccount, OfAnEmptyPastureIsNothingAndDoesNotFail) {
     const Ranch ranch = two_winters();
     const AccountContext context(ranch, request_for(ranch, "2025-26"));

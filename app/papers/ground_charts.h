@@ -1,0 +1,32 @@
+#pragma once
+// Charts of the ground report: the curve of share of load against share of ground, seasons side by
+// side, and soil tests against load. Each fills its rectangle, axis words included.
+
+#include "app/papers/ground_words.h"
+#include "app/papers/sheet.h"
+
+#include <vector>
+
+#include <QRectF>
+
+namespace haylane {
+
+// Lightest ground first; the diagonal is even ground. `curve` as deposit_curve gives it.
+void paint_curve(Sheet& sheet, const QRectF& box, const std::vector<double>& curve,
+                 const QString& measure);
+// Bars of the mean of each season on record.
+struct SeasonBar {
+    QString name;
+    double value = 0.0;
+    QString label;  // the figure or class over the bar
+};
+void paint_seasons(Sheet& sheet, const QRectF& box, const std::vector<SeasonBar>& bars,
+                   const QString& unit);
+struct ScatterDot {
+    double x = 0.0;
+    double y = 0.0;
+};
+void paint_scatter(Sheet& sheet, const QRectF& box, const std::vector<ScatterDot>& dots,
+                   const QString& x_words, const QString& y_words);
+
+}  // namespace haylane
