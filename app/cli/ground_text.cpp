@@ -81,4 +81,26 @@ std::string ground_text(const GroundAccount& ground, const Ranch& ranch, bool me
            "planner decides.\n";
 }
 
+std::string what_if_text(const GroundAccount& recorded, const GroundAccount& other,
+                         const std::string& name, const Ranch& ranch, bool metric) {
+    const double per_area = metric ? units::kM2PerHectare : units::kM2PerAcre / units::kKgPerPound;
+    std::string text = fmt::format("\nWhat if ({}): P2O5, {}, recorded -> what if\n", name,
+                                   metric ? "kg/ha" : "lb/ac");
+    for (std::size_t p = 0; p < recorded.pastures.size(); ++p) {
+        const PastureAccount& was = recorded.pastures[p];
+        const LoadFigures& a = was[SeasonMeasure::p2o5];
+        const LoadFigures& b = other.pastures[p][SeasonMeasure::p2o5];
+        if (!a.even || !b.even) continue;
+        const Provenance& from = was.ledger.provenance;
+        text +=
+            fmt::format("  {}: heaviest tenth {} -> {}, lightest quarter {} -> {}, CV {} -> {}\n",
+                        ranch[was.pasture].name, figure(a.high_tenth_per_m2 * per_area, from),
+                        figure(b.high_tenth_per_m2 * per_area, from),
+                        figure(a.low_quarter_per_m2 * per_area, from),
+                        figure(b.low_quarter_per_m2 * per_area, from),
+                        figure(a.even->cv_ratio, from), figure(b.even->cv_ratio, from));
+    }
+    return text;
+}
+
 }  // namespace haylane

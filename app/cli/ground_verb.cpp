@@ -32,6 +32,8 @@ struct GroundOptions {
     std::vector<std::string> pastures;
     std::vector<std::string> measures;
     ProductPrices prices;
+    bool backcast = false;
+    std::vector<std::string> what_ifs;
     int draws = 200;
     std::uint64_t seed = 1;
     int threads = 0;
@@ -42,6 +44,8 @@ Result<GroundRequest> request_of(const GroundOptions& options) {
                           .all = options.all,
                           .pastures = options.pastures,
                           .uncertainty = {.draws = options.draws, .seed = options.seed},
+                          .backcast = options.backcast,
+                          .what_ifs = options.what_ifs,
                           .threads = options.threads,
                           .progress = terminal_progress()};
     for (const auto& [text, option, day] :
@@ -70,7 +74,8 @@ void use_prices(const ProductPrices& prices, bool metric, Settings& settings) {
 int fail_with(const Error& error) {
     print_error(error);
     return error.code == "usage" || error.code == "bad_date" || error.code == "dates_reversed" ||
-                   error.code == "unknown_season"
+                   error.code == "unknown_season" || error.code == "unknown_setting" ||
+                   error.code == "number_out_of_range"
                ? 2
                : 1;
 }
@@ -94,6 +99,14 @@ int run_ground(const GroundOptions& options, const Common& common) {
     }
     fmt::print(stderr, "{}", problem_text(open->checked.problems));
     fmt::print("{}", ground_text(report->account, open->checked.ranch, metric));
+    if (report->what_if) {
+        fmt::print("{}", what_if_text(report->account, report->what_if->account,
+                                      report->what_if->name, open->checked.ranch, metric));
+        if (options.backcast)
+            fmt::print(
+                "  {} feedings laid anew, {} left as they were (no line, no rig, or no room).\n",
+                report->what_if->moved, report->what_if->kept);
+    }
     fmt::print("\nWritten to {}:\n", options.folder);
     for (const auto& file : report->files) fmt::print("  {}\n", file.filename().string());
     return 0;
@@ -129,6 +142,12 @@ void add_ground(CLI::App& app, Common& common) {
         ->check(CLI::PositiveNumber);
     verb->add_option("--potash", options->prices.potash, "price of 0-0-60 a ton")
         ->check(CLI::PositiveNumber);
+    verb->add_flag("--backcast", options->backcast,
+                   "also: the same bales and days laid by the planner, beside what was done");
+    verb->add_option(
+        "--what-if", options->what_ifs,
+        "KEY=VALUE: also: with another setting, for instance share_line_pct=50 (repeat "
+        "for more)");
     verb->add_option("--draws", options->draws, "draws of the uncertain numbers; 0 = none")
         ->check(CLI::Range(0, 10000))
         ->capture_default_str();

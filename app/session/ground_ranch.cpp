@@ -3,10 +3,12 @@
 #include "app/papers/ground_report.h"
 #include "app/session/find_named.h"
 #include "app/session/ground_files.h"
+#include "core/season/backcast.h"
 #include "gis/exchange/ground_csv.h"
 #include "gis/exchange/ground_json.h"
 #include "gis/exchange/write_text_file.h"
 
+#include <charconv>
 #include <utility>
 
 #include <fmt/format.h>
@@ -89,12 +91,63 @@ GroundPicture picture_of(const PastureAccount& account, const PastureMaps& maps)
     return picture;
 }
 
+// One setting as asked, "key=value" in the key's own unit, put into the settings.
+Result<void> use_setting(const std::string& text, Settings& settings) {
+    const std::size_t equals = text.find('=');
+    const auto key = find_setting(text.substr(0, equals));
+    double typed = 0.0;
+    const std::string number = equals == std::string::npos ? "" : text.substr(equals + 1);
+    const auto read = std::from_chars(number.data(), number.data() + number.size(), typed);
+    if (!key || number.empty() || read.ec != std::errc() ||
+        read.ptr != number.data() + number.size())
+        return fail({"unknown_setting", fmt::format("{} is not a setting and its value.", text),
+                     "--what-if", "Write it like share_line_pct=50; keys stand in the manual."});
+    const double value = (typed + key->offset) * key->to_si;
+    if (!(value >= key->info->least_si && value <= key->info->most_si))
+        return fail({"number_out_of_range", fmt::format("{} is out of range.", text), "--what-if",
+                     "Give a value within the range that the manual states."});
+    if (key->info->value != nullptr)
+        settings.*(key->info->value) = value;
+    else
+        settings.*(key->info->optional_value) = value;
+    return {};
+}
+
+// The ranch as it would have been, and its account.
+Result<WhatIf> account_what_if(const AccountContext& recorded, const GroundRequest& request) {
+    WhatIf what_if;
+    std::vector<std::string> names;
+    Ranch other = recorded.ranch;
+    for (const std::string& text : request.what_ifs) {
+        if (auto used = use_setting(text, other.settings); !used) return fail(used.error());
+        names.push_back(text);
+    }
+    if (request.backcast) {
+        const AccountContext context(other, recorded.request);
+        auto laid =
+            backcast(context, {.seed = request.uncertainty.seed, .threads = request.threads});
+        if (!laid) return fail(laid.error());
+        what_if.moved = laid->moved;
+        what_if.kept = laid->kept;
+        other.feedings = std::move(laid->feedings);
+        names.insert(names.begin(), "laid by the planner");
+    }
+    what_if.name = fmt::format("{}", fmt::join(names, "; "));
+    const AccountContext context(other, recorded.request);
+    auto account = ground_account(
+        context, [](const PastureAccount&, const PastureMaps&) { return Result<void>{}; });
+    if (!account) return fail(account.error());
+    what_if.account = std::move(*account);
+    return what_if;
+}
+
 Result<void> write_texts(const OpenRanch& open, const GroundAccount& account,
                          const std::filesystem::path& folder, bool metric,
+                         const std::pair<const char*, const char*>& names,
                          std::vector<std::filesystem::path>& files) {
-    const std::pair<const char*, std::string> texts[] = {
-        {"ground.json", ground_json(account, open.checked, open.crs_operations)},
-        {"pastures.csv", ground_csv(account, open.checked.ranch, metric)}};
+    const std::pair<std::string, std::string> texts[] = {
+        {names.first, ground_json(account, open.checked, open.crs_operations)},
+        {names.second, ground_csv(account, open.checked.ranch, metric)}};
     for (const auto& [name, text] : texts) {
         if (auto written = write_text_file(folder / name, text); !written) return written;
         files.push_back(folder / name);
@@ -132,11 +185,24 @@ Result<GroundReport> account_for_ground(const OpenRanch& open, const GroundReque
     });
     if (!account) return fail(account.error());
     report.account = std::move(*account);
+    if (request.backcast || !request.what_ifs.empty()) {
+        auto what_if = account_what_if(context, request);
+        if (!what_if) return fail(what_if.error());
+        report.what_if = std::move(*what_if);
+    }
     auto rasters = files->finish();
     if (!rasters) return fail(rasters.error());
     report.files = std::move(*rasters);
-    if (auto written = write_texts(open, report.account, folder, metric, report.files); !written)
+    if (auto written = write_texts(open, report.account, folder, metric,
+                                   {"ground.json", "pastures.csv"}, report.files);
+        !written)
         return fail(written.error());
+    if (report.what_if) {
+        if (auto written = write_texts(open, report.what_if->account, folder, metric,
+                                       {"what-if.json", "what-if.csv"}, report.files);
+            !written)
+            return fail(written.error());
+    }
     const std::filesystem::path paper = folder / "ground-report.pdf";
     if (auto written = write_ground_report(paper, {report.account, ranch, report.pictures, metric});
         !written)

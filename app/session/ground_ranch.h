@@ -22,12 +22,23 @@ struct GroundRequest {
     std::vector<std::string> pastures;    // by name; empty = all
     std::vector<SeasonMeasure> measures;  // rasters to write; empty = all of them
     UncertaintyRequest uncertainty;
+    bool backcast = false;              // also: laid anew by the planner (core/season/backcast.h)
+    std::vector<std::string> what_ifs;  // also: with other settings, "share_line_pct=50"
     int threads = 0;
     Progress progress;
 };
 
+// The same dates under other lines or settings.
+struct WhatIf {
+    std::string name;  // "laid by the planner; share_line_pct=50"
+    GroundAccount account;
+    int moved = 0;  // feedings laid anew
+    int kept = 0;   // left as they were
+};
+
 struct GroundReport {
     GroundAccount account;
+    std::optional<WhatIf> what_if;
     std::vector<GroundPicture> pictures;  // by pasture, as in the account
     std::vector<std::filesystem::path> files;
 };
@@ -37,6 +48,8 @@ struct GroundReport {
 // absent). The first measure asked is the one shown; without any all are written and the book's
 // objective_measure is shown. Errors: no_feedings, unknown_season, unknown_pasture, dates_reversed,
 // folder_unwritable, cancelled, no_application (the report needs a Gui), those of the writers.
+// With backcast or what_ifs also what-if.json and what-if.csv, in the same form; errors
+// unknown_setting, number_out_of_range.
 [[nodiscard]] Result<GroundReport> account_for_ground(const OpenRanch& open,
                                                       const GroundRequest& request,
                                                       const std::filesystem::path& folder,

@@ -349,6 +349,30 @@ TEST_F(Haylane, AnotherWayIsOtherThanAllSeenSoFar) {
     EXPECT_EQ(plan("2027-01-11", "--another tomorrow").code, 2);
 }
 
+// The account of the ground after two days on record: files, words, and what it says of slips.
+TEST_F(Haylane, AccountsForTheGround) {
+    make_book();
+    const std::string out = " -o " + (temp_ / "ground").string();
+    EXPECT_EQ(run("ground " + book_ + out).code, 1);  // nothing is on record yet
+    ASSERT_EQ(plan("2027-01-11").code, 0);
+    ASSERT_EQ(run("done " + book_ + " 2027-01-11 --as-planned").code, 0);
+    const Ran ran = run("ground " + book_ + out + " --draws 5 --urea 600");
+    ASSERT_EQ(ran.code, 0) << ran.err;
+    EXPECT_TRUE(has(ran.out, "What feeding left on the ground, 2026-27"));
+    EXPECT_TRUE(has(ran.out, "N is what reached the ground after gas loss"));
+    EXPECT_TRUE(has(ran.out, "licensed nutrient planner"));
+    for (const char* name : {"ground.json", "pastures.csv", "ground-report.pdf", "ground-n.tif"})
+        EXPECT_TRUE(fs::exists(temp_ / "ground" / name)) << name;
+    const json document = json::parse(run("ground " + book_ + out + " --draws 0 --json").out);
+    EXPECT_EQ(document["schema"], "haylane-ground/1");
+    EXPECT_GT(document["books"]["on_ground"]["n_kg"].get<double>(), 0.0);
+    EXPECT_EQ(run("ground " + book_ + out + " --season winter").code, 2);
+    EXPECT_EQ(run("ground " + book_ + out + " --from soon").code, 2);
+    EXPECT_EQ(run("ground " + book_ + out + " --measure gold").code, 2);
+    EXPECT_EQ(run("ground " + book_ + out + " --what-if nonsense=1").code, 2);
+    EXPECT_EQ(run("ground " + book_ + out + " --pasture Nowhere").code, 1);
+}
+
 // A herd fed in rings from the folder to the next week: places in plan.json and the GPX, plain
 // words on the screen, held and recorded as planned, and kept clear of afterwards.
 TEST_F(Haylane, AHerdFedInRingsFromFolderToRecord) {

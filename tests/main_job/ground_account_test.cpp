@@ -146,6 +146,36 @@ TEST_F(GroundAccounts, ShowClassesWhereRecordsAreRecalled) {
     EXPECT_NE(slurp(*temp_ / "old" / "pastures.csv").find("classes"), std::string::npos);
 }
 
+// Another time budget: the same masses, more of it by the line. The planner's lines: the same
+// masses, more evenly.
+TEST_F(GroundAccounts, SetWhatIfBeside) {
+    GroundRequest request{.season = "2026-27", .pastures = {"Corral Trap"}};
+    request.measures = {SeasonMeasure::p2o5};
+    request.uncertainty.draws = 0;
+    request.what_ifs = {"share_line_pct=80", "share_rest_pct=5"};
+    const auto piled = run(request, "piled");
+    ASSERT_TRUE(piled) << piled.error().what;
+    ASSERT_TRUE(piled->what_if);
+    const auto& recorded = piled->account.pastures[0][SeasonMeasure::p2o5];
+    const auto& other = piled->what_if->account.pastures[0][SeasonMeasure::p2o5];
+    EXPECT_NEAR(other.total, recorded.total, 1e-9 * recorded.total);
+    EXPECT_GT(other.even->cv_ratio, recorded.even->cv_ratio);
+    EXPECT_TRUE(fs::exists(*temp_ / "piled" / "what-if.csv"));
+    request.what_ifs.clear();
+    request.backcast = true;
+    const auto planned = run(request, "planned");
+    ASSERT_TRUE(planned) << planned.error().what;
+    const auto& anew = planned->what_if->account.pastures[0][SeasonMeasure::p2o5];
+    EXPECT_GT(planned->what_if->moved, 0);
+    EXPECT_NEAR(anew.total, recorded.total, 1e-9 * recorded.total);
+    EXPECT_LT(anew.even->cv_ratio, recorded.even->cv_ratio);
+    for (const char* wrong :
+         {"share_line_pct", "share_line_pct=x", "nonsense=4", "=", "cell_m=1e9"}) {
+        request.what_ifs = {wrong};
+        EXPECT_FALSE(run(request, "wrong")) << wrong;
+    }
+}
+
 TEST_F(GroundAccounts, SayWhatIsWrongWithWhatIsAsked) {
     const auto code = [&](const GroundRequest& request) {
         const auto report = run(request, "wrong");
