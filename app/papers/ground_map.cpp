@@ -49,8 +49,10 @@ MapPicture change_picture(const Raster<float>& per_m2, double most_per_m2) {
 }
 
 MapPicture chance_picture(const Raster<float>& chance) {
-    return picture_of(chance,
-                      [](double value) { return load_color(std::round(value * 4.0) / 4.0); });
+    return picture_of(chance, [](double value) {
+        const double quarter = std::round(value * 4.0) / 4.0;
+        return quarter > 0.0 ? load_color(quarter) : QColor(Qt::transparent);
+    });
 }
 
 double greatest(const Raster<float>& values) {

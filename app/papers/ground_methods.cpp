@@ -157,6 +157,10 @@ void paint_terms(Flow& flow) {
          QStringLiteral("coefficient of variation: the usual distance from the mean over the mean. "
                         "0 is even; spread manure aims at 0.2 to 0.3; above 1 much ground has "
                         "little. No published target for hay fed on pasture was found")},
+        {QStringLiteral("CU, Gini"),
+         QStringLiteral("Christiansen's coefficient: 1 less the mean distance from the mean over "
+                        "the mean; 1 is even, below 0 very uneven. Gini: 0 is even, 1 all in one "
+                        "spot")},
         {QStringLiteral("animal-days"),
          QStringLiteral("hay eaten over what one animal eats a day, laid where the hay lay")},
         {QStringLiteral("of 100 tries, 80 lie in"),

@@ -135,6 +135,19 @@ QString release_sentence(const ReportPaper& paper, const PastureAccount& account
     return text;
 }
 
+QString evenness_sentence(const ReportPaper& paper, const PastureAccount& account) {
+    const auto& even = account.all_figures[1].even;
+    const Provenance& from = account.all_ledger.provenance;
+    if (!even || !from.shows_numbers()) return {};
+    const GroundWords& w = paper.words;
+    return QStringLiteral(
+               "Evenness of P2O5 since the first record: CV %1, CU %2, low quarter %3 of "
+               "the mean, Gini %4; %5 of feed ground has next to nothing.")
+        .arg(w.ratio(even->cv_ratio, from), w.ratio(even->cu_ratio, from),
+             w.ratio(even->low_quarter_ratio, from), w.ratio(even->gini_ratio, from),
+             GroundWords::percent(even->untouched_ratio));
+}
+
 QString water_sentence(const ReportPaper& paper, const PastureAccount& account) {
     const double all = account.all_figures[1].total;
     if (all <= 0.0) return {};
@@ -268,6 +281,7 @@ void paint_pasture_page(Flow& flow, const ReportPaper& paper, std::size_t at) {
     put_under(
         flow, paper,
         account.ledger.feedings > 0 ? account.ledger.provenance : account.all_ledger.provenance);
+    flow.paragraph(Rich(evenness_sentence(paper, account)));
     flow.paragraph(Rich(release_sentence(paper, account)));
     flow.paragraph(Rich(water_sentence(paper, account)));
     flow.gap(4.0);
@@ -280,6 +294,43 @@ void paint_pasture_page(Flow& flow, const ReportPaper& paper, std::size_t at) {
     Rich cautions(QStringLiteral("Mind: "), true);
     cautions.add(sentences(advice->cautions));
     flow.paragraph(cautions);
+}
+
+void paint_what_if(Flow& flow, const ReportPaper& paper) {
+    const GroundAccount* other = paper.input.what_if;
+    if (other == nullptr) return;
+    const GroundWords& w = paper.words;
+    const QString unit = w.rate_unit(SeasonMeasure::p2o5);
+    flow.start_page();
+    flow.heading(QStringLiteral("What was done, and what if: ") + to_q(paper.input.what_if_name));
+    flow.paragraph(Rich(QStringLiteral("The same bales, days and pastures. P2O5 of these dates, "
+                                       "%1: first as recorded, then as it "
+                                       "would have been. Laid by the planner means lines that even "
+                                       "the ground out best; gates, "
+                                       "weather and time are not in it.")
+                            .arg(unit)));
+    flow.gap(4.0);
+    Rows rows{{QStringLiteral("pasture"), QStringLiteral("mean"), QStringLiteral("low quarter"),
+               QStringLiteral("high tenth"), QStringLiteral("most"), QStringLiteral("CV")}};
+    for (std::size_t p = 0; p < paper.account().pastures.size(); ++p) {
+        const PastureAccount& was = paper.account().pastures[p];
+        const Provenance& from = was.ledger.provenance;
+        const LoadFigures& a = was[SeasonMeasure::p2o5];
+        const LoadFigures& b = other->pastures[p][SeasonMeasure::p2o5];
+        if (!a.even || !b.even) continue;
+        const auto both = [&](double recorded, double changed) {
+            return w.rate(recorded, SeasonMeasure::p2o5, from) + QStringLiteral(" > ") +
+                   w.rate(changed, SeasonMeasure::p2o5, from);
+        };
+        rows.push_back({to_q(paper.ranch()[was.pasture].name), both(a.mean_per_m2, b.mean_per_m2),
+                        both(a.low_quarter_per_m2, b.low_quarter_per_m2),
+                        both(a.high_tenth_per_m2, b.high_tenth_per_m2),
+                        both(a.max_per_m2, b.max_per_m2),
+                        w.ratio(a.even->cv_ratio, from) + QStringLiteral(" > ") +
+                            w.ratio(b.even->cv_ratio, from)});
+    }
+    flow.table({0.22, 0.15, 0.16, 0.16, 0.16, 0.15}, rows);
+    put_under(flow, paper, paper.account().ledger.provenance);
 }
 
 }  // namespace haylane

@@ -28,6 +28,7 @@ void paint_rest(Sheet& sheet, const ReportPaper& paper) {
         if (paper.account().pastures[p].all_ledger.feedings > 0) paint_pasture_page(flow, paper, p);
     }
     paint_change(flow, paper);
+    paint_what_if(flow, paper);
     paint_soil(flow, paper);
     paint_methods(flow, paper);
 }

@@ -12,6 +12,7 @@
 #include "app/papers/week_sheet.h"
 
 #include <filesystem>
+#include <string>
 #include <vector>
 
 namespace haylane {
@@ -22,6 +23,8 @@ struct GroundReportInput {
     const std::vector<GroundPicture>& pictures;  // by pasture, as in the account
     bool metric = false;
     bool letter = true;
+    const GroundAccount* what_if = nullptr;  // of the same pastures; null = none
+    std::string what_if_name;
 };
 
 [[nodiscard]] Result<RenderedSheet> render_ground_report(const GroundReportInput& input);
@@ -46,6 +49,8 @@ void paint_summary(Flow& flow, const ReportPaper& paper);
 void paint_advice(Flow& flow, const ReportPaper& paper);
 void paint_pasture_page(Flow& flow, const ReportPaper& paper, std::size_t pasture);
 void paint_change(Flow& flow, const ReportPaper& paper);
+// The same figures of the history as it would have been.
+void paint_what_if(Flow& flow, const ReportPaper& paper);
 void paint_soil(Flow& flow, const ReportPaper& paper);
 void paint_methods(Flow& flow, const ReportPaper& paper);
 

@@ -204,9 +204,12 @@ Result<GroundReport> account_for_ground(const OpenRanch& open, const GroundReque
             return fail(written.error());
     }
     const std::filesystem::path paper = folder / "ground-report.pdf";
-    if (auto written = write_ground_report(paper, {report.account, ranch, report.pictures, metric});
-        !written)
-        return fail(written.error());
+    GroundReportInput input{report.account, ranch, report.pictures, metric};
+    if (report.what_if) {
+        input.what_if = &report.what_if->account;
+        input.what_if_name = report.what_if->name;
+    }
+    if (auto written = write_ground_report(paper, input); !written) return fail(written.error());
     report.files.push_back(paper);
     return report;
 }

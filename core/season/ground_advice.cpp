@@ -73,8 +73,8 @@ class Adviser {
     }
     [[nodiscard]] std::string in_years_of_hay(double p2o5_per_m2) const {
         if (!account_.all_ledger.provenance.shows_numbers()) return {};
-        return fmt::format(", what {:.1f} years of hay at 3 tons an acre take off",
-                           years_of_hay(p2o5_per_m2));
+        return fmt::format(", what {:.1f} years of hay at {} take off", years_of_hay(p2o5_per_m2),
+                           speaks_metric(ranch_.settings) ? "6.7 t/ha" : "3 tons an acre");
     }
     void reason(std::string text) { advice_.reasons.push_back(std::move(text)); }
     void caution(std::string text) { advice_.cautions.push_back(std::move(text)); }

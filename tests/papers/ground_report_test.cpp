@@ -61,7 +61,8 @@ struct Report {
             return Result<void>{};
         });
         const Gui gui;
-        sheet = *render_ground_report({account, ranch, pictures, metric});
+        sheet =
+            *render_ground_report({account, ranch, pictures, metric, true, &account, "as it was"});
     }
     [[nodiscard]] QString text() const {
         QString all;
@@ -97,7 +98,7 @@ TEST(GroundReport, AnswersExplainsAndDefers) {
     for (const char* needed :
          {"How much?", "How even?", "Where too much?", "240 bales", "West", "Olsen",
           "coefficient of variation", "after gas loss", "licensed nutrient planner", "state and",
-          "Missouri", "recorded by GPS"})
+          "Missouri", "recorded by GPS", "What was done, and what if: as it was"})
         EXPECT_TRUE(text.contains(needed)) << needed;
     EXPECT_FALSE(text.contains("nan"));
     EXPECT_TRUE(report.sheet.pdf.startsWith("%PDF"));
