@@ -186,6 +186,9 @@ DrawnLedger drawn_ledger(const LoadFields& fields, const ParameterDraw& draw) {
         total.on_ground.k2o_kg += split.residue.k2o_kg + split.excreted.k2o_kg;
         total.residue_dm_kg += split.residue_dm_kg;
         total.n_lost_gas_kg += split.n_lost_gas_kg;
+        total.n_pools.residue_n_kg += split.residue.n_kg;
+        total.n_pools.dung_n_kg += split.dung_n_kg;
+        total.n_pools.urine_n_kg += split.urine_n_kg;
         const LotFactors& factors = group.lot ? draw.lots[group.lot->index()] : draw.lots.back();
         if (group.intake_kg_per_head_day > 0.0)
             total.animal_days += (group.dm_kg * factors.bale_mass - split.residue_dm_kg) /

@@ -54,6 +54,7 @@ struct DrawnLedger {
     double residue_dm_kg = 0.0;
     double animal_days = 0.0;
     double n_lost_gas_kg = 0.0;
+    Ledger n_pools;  // only its residue, dung and urine N
 };
 [[nodiscard]] DrawnLedger drawn_ledger(const LoadFields& fields, const ParameterDraw& draw);
 // kg a m2 of one nutrient at each judged cell, for a draw.

@@ -5,6 +5,7 @@
 #include "core/plan/ground_limits.h"
 #include "core/season/fertilizer_worth.h"
 #include "core/season/load_figures.h"
+#include "core/season/nutrient_release.h"
 #include "core/season/rank_statistics.h"
 
 #include <algorithm>
@@ -99,7 +100,7 @@ std::vector<bool> tested_lots(const Ranch& ranch) {
 // Values of every draw.
 struct AllDraws {
     std::array<NutrientDraws, 3> nutrients;
-    std::vector<double> residue, animal_days, gas, worth;
+    std::vector<double> residue, animal_days, gas, available_n, worth;
     std::vector<int> over;  // by judged cell: draws in which it is over a limit
 };
 
@@ -109,6 +110,7 @@ void run_draw(const Ranch& ranch, const Pasture& pasture, double area_m2, const 
     all.residue.push_back(ledger.residue_dm_kg);
     all.animal_days.push_back(ledger.animal_days);
     all.gas.push_back(ledger.n_lost_gas_kg);
+    all.available_n.push_back(available_n_kg({&ledger.n_pools, 1}).front());
     if (const auto worth = fertilizer_worth(ledger.on_ground, ranch.settings))
         all.worth.push_back(worth->available);
     std::vector<bool> over(fields.cells.size(), false);
@@ -148,6 +150,7 @@ std::optional<PastureBands> pasture_bands(const Ranch& ranch, const PastureGroun
     bands.residue_dm_kg = band_of(all.residue);
     bands.animal_days = band_of(all.animal_days);
     bands.n_lost_gas_kg = band_of(all.gas);
+    bands.available_n_kg = band_of(all.available_n);
     if (!all.worth.empty()) bands.worth_available = band_of(all.worth);
     if (!limits_of(pasture).empty())
         bands.chance_over = chance_raster(ground, fields, all.over, request.draws);

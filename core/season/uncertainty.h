@@ -33,6 +33,7 @@ struct PastureBands {
     UncertaintyBand residue_dm_kg;
     UncertaintyBand animal_days;
     UncertaintyBand n_lost_gas_kg;
+    UncertaintyBand available_n_kg;  // the first year, of the span's feedings alone
     std::optional<UncertaintyBand> worth_available;
     // Share of draws in which a cell is over any limit of its pasture, on the ground's grid; a
     // block of cells shares one value where cells are thinned. Empty without limits.

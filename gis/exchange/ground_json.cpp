@@ -184,6 +184,7 @@ Json bands(const PastureAccount& account) {
         {"residue_dm_kg", band(b.residue_dm_kg, figure)},
         {"animal_days", band(b.animal_days, figure)},
         {"n_lost_gas_kg", band(b.n_lost_gas_kg, figure)},
+        {"available_n_first_year_of_span_kg", band(b.available_n_kg, figure)},
         {"worth_available", b.worth_available ? band(*b.worth_available, figure) : Json(nullptr)}};
 }
 
@@ -210,17 +211,26 @@ Json pasture(const PastureAccount& account, const Ranch& ranch) {
             {"soil", soil(account, ranch)}};
 }
 
+// An amount is a class where the pasture's records are unsure.
+Json advised_amount(const GroundAccount& ground, const Advice& advice) {
+    if (advice.nutrient.empty()) return nullptr;
+    for (const PastureAccount& account : ground.pastures) {
+        if (account.pasture == advice.pasture)
+            return Figures(account.all_ledger.provenance)(advice.per_m2);
+    }
+    return nullptr;
+}
+
 Json advice(const GroundAccount& ground, const Ranch& ranch) {
     Json list = Json::array();
     for (const Advice& one : ground.advice)
-        list.push_back(
-            {{"pasture", ranch[one.pasture].name},
-             {"advice", to_string(one.kind)},
-             {"rank", one.rank},
-             {"nutrient", one.nutrient.empty() ? Json(nullptr) : Json(one.nutrient)},
-             {"amount_kg_per_m2", one.nutrient.empty() ? Json(nullptr) : Json(one.per_m2)},
-             {"reasons", one.reasons},
-             {"cautions", one.cautions}});
+        list.push_back({{"pasture", ranch[one.pasture].name},
+                        {"advice", to_string(one.kind)},
+                        {"rank", one.rank},
+                        {"nutrient", one.nutrient.empty() ? Json(nullptr) : Json(one.nutrient)},
+                        {"amount_kg_per_m2", advised_amount(ground, one)},
+                        {"reasons", one.reasons},
+                        {"cautions", one.cautions}});
     return list;
 }
 

@@ -3,6 +3,7 @@
 
 #include "core/ground/feedable_ground.h"
 #include "core/season/load_figures.h"
+#include "core/season/nutrient_release.h"
 #include "core/season/rank_statistics.h"
 #include "tests/support/small_ranch.h"
 
@@ -131,6 +132,9 @@ TEST(Uncertainty, BandsHoldTheUsualFiguresAndRepeat) {
     const double mean = books.on_ground.n_kg / area_m2(c.ranch.pastures[0].shape);
     EXPECT_LT(n.mean_per_m2.p10, mean);
     EXPECT_GT(n.mean_per_m2.p90, mean);
+    const double available = available_n_kg({&books, 1}).front();
+    EXPECT_LT(bands->available_n_kg.p10, available);
+    EXPECT_GT(bands->available_n_kg.p90, available);
     EXPECT_LT(n.low_quarter_per_m2.p50, n.mean_per_m2.p50);
     EXPECT_GT(n.high_tenth_per_m2.p50, n.mean_per_m2.p50);
     EXPECT_GE(n.max_per_m2.p50, n.high_tenth_per_m2.p50);
