@@ -135,9 +135,10 @@ struct Relaxation {
     PerCandidate energy;  // s
 };
 
-// Frank-Wolfe from the given vertex; the best value less duality gap.
+// Frank-Wolfe from the given vertex; the best value less duality gap. Given up once an iterate shows
+// that not even the least value would beat `known`.
 double relaxed_bound(const Relaxation& problem, double theta, const std::vector<int>& start,
-                     int iterations) {
+                     int iterations, double known) {
     const auto fixed_part = [&](std::size_t f, std::size_t c) {
         return problem.linear[f][c] + (1.0 - theta) * problem.energy[f][c];
     };
@@ -153,6 +154,7 @@ double relaxed_bound(const Relaxation& problem, double theta, const std::vector<
     double best = -std::numeric_limits<double>::infinity();
     for (int step = 0; step < iterations; ++step) {
         const double square = square_of_all(*problem.model, laid);
+        if (problem.base + linear + theta * square <= known) break;
         const PerCandidate slope = products(*problem.model, laid);
         const Vertex vertex = cheapest(*problem.allowed, [&](std::size_t f, std::size_t c) {
             return fixed_part(f, c) + 2.0 * theta * slope[f][c];
@@ -256,7 +258,8 @@ Bound lower_bound(const ChoiceModel& model, const Allowed& allowed, const BoundO
     const double apart = kept != nullptr ? gain_by_spacing(problem, *kept, separate) : 0.0;
     Bound bound{problem.base + separate.value + apart, 0.0};
     for (const double theta : options.thetas) {
-        const double value = relaxed_bound(problem, theta, separate.candidate, options.iterations);
+        const double value = relaxed_bound(problem, theta, separate.candidate,
+                                           options.iterations, bound.value);
         if (value > bound.value) bound = {value, theta};
     }
     return bound;

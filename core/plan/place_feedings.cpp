@@ -251,6 +251,24 @@ Placement neighbour_placement(const OrderInput& order, const FeedSchedule& sched
     return placement;
 }
 
+// Feedings of which no candidate keeps the limits, whatever the others do.
+std::vector<std::size_t> over_limit_alone(const ChoiceModel& model, const LoadLimits& limits) {
+    std::vector<std::size_t> over;
+    for (std::size_t f = 0; f < model.feedings.size(); ++f) {
+        bool any = !limits.limited(f);
+        for (std::size_t c = 0; c < model.feedings[f].candidates() && !any; ++c)
+            any = limits.fits_alone(f, c);
+        if (!any) over.push_back(f);
+    }
+    return over;
+}
+
+std::vector<std::size_t> first_without_line(const Placement& placement) {
+    for (std::size_t f = 0; f < placement.feedings.size(); ++f)
+        if (placement.feedings[f].lines.lines.empty()) return {f};
+    return {};
+}
+
 Problems limit_problems(const Ranch& ranch, const LineChoiceInput& input,
                         const std::vector<PastureLoad>& loads) {
     Problems all;
@@ -263,13 +281,6 @@ Problems limit_problems(const Ranch& ranch, const LineChoiceInput& input,
 
 }  // namespace
 
-std::optional<std::size_t> Placement::without_line() const {
-    for (std::size_t f = 0; f < feedings.size(); ++f) {
-        if (feedings[f].lines.lines.empty()) return f;
-    }
-    return std::nullopt;
-}
-
 Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& schedule,
                                  const std::vector<PastureLoad>& loads,
                                  const PlanRequest& request) {
@@ -277,8 +288,10 @@ Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& sched
     ChoiceModel model = choice_model(input);
     LineRules rules(input);
     const LoadLimits limits(input, model);
-    const LineChoice choice = choose_lines(input, model, rules, limits);
     Placement placement;
+    placement.without_line = over_limit_alone(model, limits);
+    if (!placement.without_line.empty()) return placement;  // nothing to choose yet
+    const LineChoice choice = choose_lines(input, model, rules, limits);
     if (request.order == LineOrder::free || request.progress.stopped()) {
         placement = free_placement(schedule, choice);
     } else {
@@ -287,6 +300,7 @@ Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& sched
         placement = neighbour_placement(order_input(input, *ground, schedule, context.ranch()),
                                         schedule, model, rules, limits, choice);
     }
+    placement.without_line = first_without_line(placement);
     placement.problems = limit_problems(context.ranch(), input, loads);
     keep_what_j_needs(std::move(input), std::move(model), placement);
     return placement;

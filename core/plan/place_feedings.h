@@ -26,9 +26,9 @@ struct Placement {
     LineChoiceInput input;
     ChoiceModel model;
     Problems problems;  // over_limit_already
-    // The first feeding, by date, for which no line keeps its pasture's limits; the placement is
-    // then of no use.
-    [[nodiscard]] std::optional<std::size_t> without_line() const;
+    // Feedings for which no line keeps their pasture's limits: all that have none even by
+    // themselves, else the first by date. The placement is of no use unless this is empty.
+    std::vector<std::size_t> without_line;
 };
 
 // Haul counts as time on the way. Both orders are worked out when neighbour is asked for, since the

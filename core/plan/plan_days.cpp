@@ -73,8 +73,8 @@ class Planner {
     }
 
   private:
-    // What is fed where, and its lines. A feeding for which no line keeps the limits is scheduled
-    // again, thinner or elsewhere; each round shuts one way more, so that they end.
+    // What is fed where, and its lines. Feedings for which no line keeps the limits are scheduled
+    // again, thinner or elsewhere; each round shuts ways for good, so that they end.
     std::optional<Error> place() {
         std::vector<OverLimit> over_limit;
         while (true) {
@@ -89,12 +89,14 @@ class Planner {
                 return Error{"cancelled", "Stopped before the plan was done.", "", "Run it again."};
             if (!placement) return placement.error();
             kept_.placement = std::move(*placement);
-            const auto without = kept_.placement.without_line();
-            if (!without) return std::nullopt;
-            const ScheduledFeeding& f = scheduled()[*without];
-            over_limit.push_back({f.herd, f.date, f.pasture, f.ground,
-                                  f.by_hand == ByHand::held || is_fed_in_rings(ranch_, f.herd) ||
-                                      f.lay_kg_per_m <= ranch_[f.rig].lay_kg_per_m_min});
+            if (kept_.placement.without_line.empty()) return std::nullopt;
+            for (const std::size_t without : kept_.placement.without_line) {
+                const ScheduledFeeding& f = scheduled()[without];
+                over_limit.push_back(
+                    {f.herd, f.date, f.pasture, f.ground,
+                     f.by_hand == ByHand::held || is_fed_in_rings(ranch_, f.herd) ||
+                         f.lay_kg_per_m <= ranch_[f.rig].lay_kg_per_m_min});
+            }
         }
     }
 

@@ -4,6 +4,8 @@
 // cheapest candidate at value plus prices passed, less the sum of all prices (Geoffrion 1974,
 // Mathematical Programming Study 2). Prices climb by subgradients with Polyak's step toward the
 // value of a plan that keeps the spacing; every round gives a valid bound, the best one stands.
+// A candidate whose cost at a round's prices is more than that plan has to spare cannot be part of a
+// cheaper one, and is left out from then on (reduced-cost fixing).
 #include "core/plan/spaced_bound.h"
 
 #include <algorithm>
@@ -20,6 +22,7 @@ namespace {
 constexpr double kSquareRatio = 0.7;  // side in spacings; its diagonal is 0.99 of one
 constexpr double kWalk_m = 1.0;       // squares that a line clips in less may be missed: no harm
 constexpr int kGrids = 2;
+constexpr double kSpareRatio = 1e-9;  // rounding never closes what may be part of the best plan
 
 using Squares = std::vector<std::uint32_t>;  // of one candidate, sorted, each once
 
@@ -78,19 +81,46 @@ Layout layout_of(const std::vector<SpacedFeeding>& feedings, double spacing_m) {
     return layout;
 }
 
-// What each candidate pays at these prices, by set.
-std::vector<std::vector<double>> paid(const Layout& layout, const std::vector<double>& price) {
-    std::vector<std::vector<double>> all;
-    for (const std::vector<Squares>& set : layout.sets) {
-        std::vector<double> own;
-        for (const Squares& squares : set) {
-            double sum = 0.0;
-            for (const std::uint32_t s : squares) sum += price[s];
-            own.push_back(sum);
-        }
-        all.push_back(std::move(own));
+// One feeding while prices climb: candidates that may still be part of a cheaper plan than the held
+// one, and what each costs at the present prices.
+struct Open {
+    std::vector<std::size_t> candidate;
+    std::vector<double> value;
+    std::vector<double> cost;
+    std::size_t least = 0;  // place in the lists of the cheapest
+};
+
+void find_costs(const std::vector<Squares>& set, const std::vector<double>& price, Open& open) {
+    open.least = 0;
+    for (std::size_t k = 0; k < open.candidate.size(); ++k) {
+        double sum = open.value[k];
+        for (const std::uint32_t s : set[open.candidate[k]]) sum += price[s];
+        open.cost[k] = sum;
+        if (sum < open.cost[open.least]) open.least = k;
     }
-    return all;
+}
+
+// Takes out what would make any plan cost more than the held one by itself: `spare` is how far the
+// bound of this round lies below it.
+void close_dear(double spare, Open& open) {
+    const double most = open.cost[open.least] + spare;
+    std::size_t kept = 0;
+    for (std::size_t k = 0; k < open.candidate.size(); ++k) {
+        if (open.cost[k] > most) continue;
+        open.candidate[kept] = open.candidate[k];
+        open.value[kept] = open.value[k];
+        ++kept;
+    }
+    open.candidate.resize(kept);
+    open.value.resize(kept);
+    open.cost.resize(kept);
+}
+
+std::vector<Open> all_open(const std::vector<SpacedFeeding>& feedings) {
+    std::vector<Open> open;
+    for (const SpacedFeeding& f : feedings)
+        open.push_back({f.allowed, f.value, std::vector<double>(f.allowed.size()), 0});
+    return open;
 }
 
 }  // namespace
@@ -99,29 +129,25 @@ double spaced_bound(const std::vector<SpacedFeeding>& feedings, double spacing_m
     const Layout layout = layout_of(feedings, spacing_m);
     double held = 0.0;
     for (const SpacedFeeding& feeding : feedings) held += feeding.held_value;
+    std::vector<Open> open = all_open(feedings);
     std::vector<double> price(layout.squares, 0.0);
     double best = -std::numeric_limits<double>::infinity();
     for (int round = 0; round < rounds; ++round) {
-        const auto pays = paid(layout, price);
         std::vector<double> over(layout.squares, -1.0);  // passings of a square, less the one
         double value = 0.0;
         for (const double p : price) value -= p;
-        for (std::size_t f = 0; f < feedings.size(); ++f) {
-            const SpacedFeeding& own = feedings[f];
-            const std::vector<double>& pay = pays[layout.set_of[f]];
-            std::size_t least = 0;
-            for (std::size_t k = 1; k < own.allowed.size(); ++k)
-                if (own.value[k] + pay[own.allowed[k]] < own.value[least] + pay[own.allowed[least]])
-                    least = k;
-            value += own.value[least] + pay[own.allowed[least]];
-            for (const std::uint32_t s : layout.sets[layout.set_of[f]][own.allowed[least]])
-                over[s] += 1.0;
+        for (std::size_t f = 0; f < open.size(); ++f) {
+            const std::vector<Squares>& set = layout.sets[layout.set_of[f]];
+            find_costs(set, price, open[f]);
+            value += open[f].cost[open[f].least];
+            for (const std::uint32_t s : set[open[f].candidate[open[f].least]]) over[s] += 1.0;
         }
         best = std::max(best, value);
         double square = 0.0;
         for (std::size_t s = 0; s < price.size(); ++s)
             if (over[s] > 0.0 || price[s] > 0.0) square += over[s] * over[s];
         if (square <= 0.0 || held <= value) break;
+        for (Open& one : open) close_dear(held - value + kSpareRatio * std::abs(held), one);
         const double step = (held - value) / square;
         for (std::size_t s = 0; s < price.size(); ++s)
             price[s] = std::max(0.0, price[s] + step * over[s]);

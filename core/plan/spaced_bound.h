@@ -14,7 +14,7 @@ struct SpacedFeeding {
     const std::vector<Candidate>* candidates = nullptr;  // not owned
     std::vector<std::size_t> allowed;                    // of them; at least one
     std::vector<double> value;                           // by allowed candidate
-    double held_value = 0.0;  // value of the one that a plan which keeps the spacing gave it
+    double held_value = 0.0;  // of the one that a plan which keeps the spacing gave it
 };
 
 // At most the least sum of values over all ways to give each feeding one allowed candidate so that
