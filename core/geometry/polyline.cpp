@@ -36,7 +36,7 @@ Place find_place(const Polyline& line, double distance) {
 }
 
 double segment_distance_m(Point a, Point b, Point c, Point d) {
-    if (segment_crossing(a, b, c, d)) return 0.0;
+    if (box_of(a, b).meets(box_of(c, d)) && segment_crossing(a, b, c, d)) return 0.0;
     return std::min(
         {distance_m(a, nearest_on_segment(a, c, d)), distance_m(b, nearest_on_segment(b, c, d)),
          distance_m(c, nearest_on_segment(c, a, b)), distance_m(d, nearest_on_segment(d, a, b))});

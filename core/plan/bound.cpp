@@ -1,15 +1,14 @@
 // For weights x in {0, 1} with sum 1 a feeding, and W >= 0, any theta in [0, 1] gives
 //   J >= |r|^2 + min_x sum (2<r, W> + (1 - theta) s + c) x + theta |sum x W|^2:
 // with x^2 = x and cross terms at least 0, |sum x W|^2 >= (1 - theta) sum s x + theta |sum x W|^2.
-// theta = 0 is a minimum per feeding, or per group of feedings that keep apart (spaced_bound). For
-// theta > 0 the relaxation to 0 <= x <= 1 is convex; Frank & Wolfe (1956) minimise it, and value
-// minus duality gap bounds it at every iterate. CV: with q <= mean square distance from a level t
-// and the mean m in [lo, hi], CV^2 = (q - (m - t)^2) / m^2, which is least at lo or hi (in 1/m it
-// is a parabola, concave or with its vertex below 0).
+// theta = 0 is a minimum per feeding, theta > 0 a fractional choice (relaxed_bound). Grounds do not
+// touch one another, so each takes its own best theta. CV: with q <= mean square distance from a
+// level t and the mean m in [lo, hi], CV^2 = (q - (m - t)^2) / m^2, which is least at lo or hi (in
+// 1/m it is a parabola, concave or with its vertex below 0).
 #include "core/plan/bound.h"
 
 #include "core/base/parallel.h"
-#include "core/plan/spaced_bound.h"
+#include "core/plan/relaxed_bound.h"
 
 #include <algorithm>
 #include <cmath>
@@ -91,113 +90,59 @@ Vertex cheapest(const Allowed& allowed, const Value& value) {
     return vertex;
 }
 
-Rasters laid_by(const ChoiceModel& model, const std::vector<int>& candidate) {
-    Rasters laid;
-    for (const GroundModel& ground : model.grounds) {
-        laid.emplace_back(ground.ground->mask.grid);
-    }
-    for (std::size_t f = 0; f < candidate.size(); ++f) {
-        if (candidate[f] < 0) continue;
-        add_band(laid_kg(model, f, static_cast<std::size_t>(candidate[f])), 1.0,
-                 laid[model.feedings[f].ground]);
-    }
-    return laid;
-}
-
 double square_of_all(const ChoiceModel& model, const Rasters& u_kg) {
     double sum = 0.0;
     for (std::size_t g = 0; g < u_kg.size(); ++g) sum += square_of(model.grounds[g], u_kg[g]);
     return sum;
 }
 
-// u += factor x (v - u).
-void move_toward(const Rasters& v, double factor, Rasters& u) {
-    for (std::size_t g = 0; g < u.size(); ++g) {
-        for (std::size_t c = 0; c < u[g].values.size(); ++c) {
-            u[g].values[c] += factor * (v[g].values[c] - u[g].values[c]);
-        }
+// The bound's part of one ground: what lies on one says nothing of another.
+class GroundBound {
+  public:
+    GroundBound(const ChoiceModel& model, const Allowed& allowed, std::size_t ground)
+        : model_(&model), allowed_(&allowed) {
+        for (std::size_t f = 0; f < model.feedings.size(); ++f)
+            if (model.feedings[f].ground == ground && !allowed[f].empty()) feedings_.push_back(f);
     }
-}
 
-Rasters difference(const Rasters& a, const Rasters& b) {
-    Rasters d = a;
-    for (std::size_t g = 0; g < d.size(); ++g) {
-        for (std::size_t c = 0; c < d[g].values.size(); ++c) d[g].values[c] -= b[g].values[c];
+    // The best over the thetas, 0 among them.
+    [[nodiscard]] double best(const PerCandidate& linear, const PerCandidate& energy,
+                              const BoundOptions& options) const {
+        double best = at_zero(linear, energy);
+        if (feedings_.size() < 2) return best;  // nothing overlaps
+        for (const double theta : options.thetas)
+            best = std::max(best, at(linear, energy, {theta, options.rounds, best}));
+        return best;
     }
-    return d;
-}
 
-struct Relaxation {
-    const ChoiceModel* model = nullptr;
-    const Allowed* allowed = nullptr;
-    double base = 0.0;    // |r|^2
-    PerCandidate linear;  // 2<r, W> + c
-    PerCandidate energy;  // s
-};
-
-// Frank-Wolfe from the given vertex; the best value less duality gap. Given up once an iterate shows
-// that not even the least value would beat `known`.
-double relaxed_bound(const Relaxation& problem, double theta, const std::vector<int>& start,
-                     int iterations, double known) {
-    const auto fixed_part = [&](std::size_t f, std::size_t c) {
-        return problem.linear[f][c] + (1.0 - theta) * problem.energy[f][c];
-    };
-    const auto sum_fixed = [&](const std::vector<int>& candidate) {
+  private:
+    [[nodiscard]] double at_zero(const PerCandidate& linear, const PerCandidate& energy) const {
         double sum = 0.0;
-        for (std::size_t f = 0; f < candidate.size(); ++f) {
-            if (candidate[f] >= 0) sum += fixed_part(f, static_cast<std::size_t>(candidate[f]));
+        for (const std::size_t f : feedings_) {
+            double least = std::numeric_limits<double>::infinity();
+            for (const std::size_t c : (*allowed_)[f])
+                least = std::min(least, linear[f][c] + energy[f][c]);
+            sum += least;
         }
         return sum;
-    };
-    Rasters laid = laid_by(*problem.model, start);
-    double linear = sum_fixed(start);
-    double best = -std::numeric_limits<double>::infinity();
-    for (int step = 0; step < iterations; ++step) {
-        const double square = square_of_all(*problem.model, laid);
-        if (problem.base + linear + theta * square <= known) break;
-        const PerCandidate slope = products(*problem.model, laid);
-        const Vertex vertex = cheapest(*problem.allowed, [&](std::size_t f, std::size_t c) {
-            return fixed_part(f, c) + 2.0 * theta * slope[f][c];
-        });
-        const double gap = linear + 2.0 * theta * square - vertex.value;
-        best = std::max(best, problem.base + linear + theta * square - gap);
-        if (gap <= 1e-12) break;
-        const Rasters toward = laid_by(*problem.model, vertex.candidate);
-        const double bend = theta * square_of_all(*problem.model, difference(toward, laid));
-        const double share = bend > 0.0 ? std::min(1.0, gap / (2.0 * bend)) : 1.0;
-        linear += share * (sum_fixed(vertex.candidate) - linear);
-        move_toward(toward, share, laid);
     }
-    return best;
-}
 
-// How much more than the cheapest of each alone the feedings of one group cost, at least.
-double gain_of_group(const Relaxation& problem, const KeptSpacing& kept, const Vertex& separate,
-                     const std::vector<std::size_t>& group) {
-    const auto value = [&](std::size_t f, std::size_t c) {
-        return problem.linear[f][c] + problem.energy[f][c];
-    };
-    std::vector<SpacedFeeding> spaced;
-    double alone = 0.0;
-    for (const std::size_t f : group) {
-        SpacedFeeding own{kept.candidates[f], (*problem.allowed)[f], {}, 0.0};
-        for (const std::size_t c : own.allowed) own.value.push_back(value(f, c));
-        own.held_value = value(f, static_cast<std::size_t>(kept.chosen[f]));
-        alone += value(f, static_cast<std::size_t>(separate.candidate[f]));
-        spaced.push_back(std::move(own));
+    [[nodiscard]] double at(const PerCandidate& linear, const PerCandidate& energy,
+                            const RelaxedOptions& options) const {
+        std::vector<RelaxedFeeding> relaxed;
+        for (const std::size_t f : feedings_) {
+            std::vector<double> fixed = linear[f];
+            for (std::size_t c = 0; c < fixed.size(); ++c)
+                fixed[c] += (1.0 - options.theta) * energy[f][c];
+            relaxed.push_back({f, &(*allowed_)[f], std::move(fixed)});
+        }
+        return relaxed_bound(*model_, relaxed, options);
     }
-    return std::max(0.0, spaced_bound(spaced, kept.spacing_m) - alone);
-}
 
-double gain_by_spacing(const Relaxation& problem, const KeptSpacing& kept, const Vertex& separate) {
-    std::vector<double> gains(kept.groups.size());
-    parallel_for(gains.size(), problem.model->threads, [&](std::size_t k) {
-        gains[k] = gain_of_group(problem, kept, separate, kept.groups[k]);
-    });
-    double sum = 0.0;
-    for (const double gain : gains) sum += gain;
-    return sum;
-}
+    const ChoiceModel* model_;
+    const Allowed* allowed_;
+    std::vector<std::size_t> feedings_;
+};
 
 Rasters fixed_of(const ChoiceModel& model) {
     Rasters fixed;
@@ -241,27 +186,20 @@ MassRange mass_range(const ChoiceModel& model, const Allowed& allowed) {
 
 }  // namespace
 
-Bound lower_bound(const ChoiceModel& model, const Allowed& allowed, const BoundOptions& options,
-                  const KeptSpacing* kept) {
-    Relaxation problem{&model, &allowed, 0.0, {}, energies(model)};
+double lower_bound(const ChoiceModel& model, const Allowed& allowed, const BoundOptions& options) {
     const Rasters fixed = fixed_of(model);
-    problem.base = square_of_all(model, fixed);
-    problem.linear = products(model, fixed);
-    for (std::size_t f = 0; f < problem.linear.size(); ++f) {
-        for (std::size_t c = 0; c < problem.linear[f].size(); ++c) {
-            problem.linear[f][c] = 2.0 * problem.linear[f][c] + model.feedings[f].bound_cost[c];
-        }
+    const PerCandidate energy = energies(model);
+    PerCandidate linear = products(model, fixed);
+    for (std::size_t f = 0; f < linear.size(); ++f) {
+        for (std::size_t c = 0; c < linear[f].size(); ++c)
+            linear[f][c] = 2.0 * linear[f][c] + model.feedings[f].bound_cost[c];
     }
-    const Vertex separate = cheapest(allowed, [&](std::size_t f, std::size_t c) {
-        return problem.linear[f][c] + problem.energy[f][c];
+    std::vector<double> own(model.grounds.size());
+    parallel_for(own.size(), model.threads, [&](std::size_t g) {
+        own[g] = GroundBound(model, allowed, g).best(linear, energy, options);
     });
-    const double apart = kept != nullptr ? gain_by_spacing(problem, *kept, separate) : 0.0;
-    Bound bound{problem.base + separate.value + apart, 0.0};
-    for (const double theta : options.thetas) {
-        const double value = relaxed_bound(problem, theta, separate.candidate,
-                                           options.iterations, bound.value);
-        if (value > bound.value) bound = {value, theta};
-    }
+    double bound = square_of_all(model, fixed);
+    for (const double part : own) bound += part;
     return bound;
 }
 

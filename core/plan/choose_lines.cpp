@@ -294,35 +294,12 @@ void judge(const LineChoiceInput& input, LineRules& rules, const LoadLimits& lim
     }
 }
 
-// Feedings of the plan that keep clear of each other, by ground; one that yields is left out.
-KeptSpacing kept_spacing(const LineChoiceInput& input, const LineRules& rules,
-                         const std::vector<int>& chosen) {
-    KeptSpacing kept{input.spacing_m, {}, {}, chosen};
-    kept.groups.resize(input.grounds.size());
-    for (const ChoiceFeeding& feeding : input.feedings)
-        kept.candidates.push_back(feeding.candidates);
-    for (std::size_t f = 0; f < chosen.size(); ++f) {
-        if (chosen[f] < 0) continue;
-        std::vector<std::size_t>& group =
-            kept.groups[static_cast<std::size_t>(input.feedings[f].ground)];
-        const bool clear = std::all_of(group.begin(), group.end(), [&](std::size_t g) {
-            return rules.keep_apart(f, g) &&
-                   rules.between(f, static_cast<std::size_t>(chosen[f]), g,
-                                 static_cast<std::size_t>(chosen[g])) == Clearance::clear;
-        });
-        if (clear) group.push_back(f);
-    }
-    std::erase_if(kept.groups, [](const auto& group) { return group.size() < 2; });
-    return kept;
-}
-
 Optimality grade(const LineChoiceInput& input, const ChoiceModel& model, const LineRules& rules,
                  const LoadLimits& limits, const std::vector<int>& chosen) {
     Optimality result;
     const Allowed allowed = allowed_candidates(model, rules, limits, chosen);
     result.objective = plan_objective(model, chosen);
-    const KeptSpacing kept = kept_spacing(input, rules, chosen);
-    result.lower_bound = lower_bound(model, allowed, {}, &kept).value;
+    result.lower_bound = lower_bound(model, allowed);
     result.j_ref = mean_random_objective(model, rules, limits, input.seed).value_or(0.0);
     std::size_t candidates = 0;
     for (const FeedingModel& feeding : model.feedings) candidates += feeding.candidates();

@@ -118,6 +118,15 @@ Clearance LineRules::of(std::size_t f, std::size_t c, const std::vector<int>& ch
     return worst;
 }
 
+bool LineRules::is_clear(std::size_t f, std::size_t c, const std::vector<int>& chosen) const {
+    if (from_resting(f)[c] != Clearance::clear) return false;
+    for (std::size_t g = 0; g < chosen.size(); ++g) {
+        if (chosen[g] < 0 || !keep_apart(f, g)) continue;
+        if (between(f, c, g, static_cast<std::size_t>(chosen[g])) != Clearance::clear) return false;
+    }
+    return true;
+}
+
 std::vector<Clearance> LineRules::all_of(std::size_t f, const std::vector<int>& chosen) {
     std::vector<Clearance> worst = from_resting(f);
     for (std::size_t g = 0; g < chosen.size(); ++g) {

@@ -51,7 +51,9 @@ class LineRules {
     // and feedings from `end` on left out. Safe from several threads.
     [[nodiscard]] Clearance of(std::size_t f, std::size_t c, const std::vector<int>& chosen,
                                std::size_t end) const;
-    // The same for every candidate of f against all others; remembers pairs for next time.
+    // Whether that is clear.
+    [[nodiscard]] bool is_clear(std::size_t f, std::size_t c, const std::vector<int>& chosen) const;
+    // The same as `of` for every candidate of f against all others; remembers pairs for next time.
     [[nodiscard]] std::vector<Clearance> all_of(std::size_t f, const std::vector<int>& chosen);
 
   private:

@@ -22,6 +22,7 @@ namespace {
 // and a line exactly that far away is far enough.
 constexpr double kStripSlack = 0.998;
 constexpr double kCleanSpacings = 5.0;  // assumption
+constexpr double kFullHerds = 4.0;      // of up to so many, each gets all of max_candidates
 
 TravelConditions conditions_on(const Ranch& ranch, sys_days day, const Rig& rig,
                                const std::vector<std::string>& blocked) {
@@ -61,6 +62,12 @@ Result<MultiPolygon> off_gates(const Ranch& ranch, const Box& box, MultiPolygon 
         area = std::move(*left);
     }
     return area;
+}
+
+// Work goes with herds times lines weighed for each: past a few herds it is shared out.
+int most_candidates(const Ranch& ranch) {
+    const double share = kFullHerds / std::max(kFullHerds, static_cast<double>(ranch.herds.size()));
+    return std::max(1, static_cast<int>(share * ranch.settings.max_candidates));
 }
 
 }  // namespace
@@ -229,7 +236,7 @@ Result<LineRequest> PlanContext::line_request(const LinesAsked& asked) {
                         .line_radius_m = asked.in_rings ? 0.0 : line_radius_m(rig, s).value_or(0.0),
                         .spacing_m = s.spacing_m,
                         .heading_step_rad = s.heading_step_rad,
-                        .max_candidates = static_cast<int>(s.max_candidates),
+                        .max_candidates = most_candidates(ranch_),
                         .gates = {},
                         .gate_keep_m = s.gate_keep_m,
                         .discharge = rig.discharge,

@@ -32,8 +32,7 @@ int draw(const ChoiceModel& model, const LineRules& rules, std::size_t f,
     if (count == 0) return -1;
     for (int attempt = 0; attempt < kQuickTries; ++attempt) {
         const std::size_t c = random.below(count);
-        if (rules.of(f, c, chosen, chosen.size()) == Clearance::clear && room.holds(f, c))
-            return static_cast<int>(c);
+        if (rules.is_clear(f, c, chosen) && room.holds(f, c)) return static_cast<int>(c);
     }
     std::array<std::vector<int>, 3> by_clearance;  // touching, near, clear
     for (std::size_t c = 0; c < count; ++c)

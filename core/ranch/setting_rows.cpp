@@ -92,7 +92,9 @@ constexpr Row kLinesRows[] = {
     {&Settings::heading_step_rad, "heading_step_deg", "deg", kDeg, kDeg, 90.0 * kDeg, assumption,
      "assumption", "step between the headings tried for straight lines"},
     {&Settings::max_candidates, "max_candidates", "lines", 1.0, 10.0, 1000000.0, assumption,
-     "assumption", "most lines weighed for one feeding and pasture"},
+     "assumption",
+     "most lines weighed for one feeding and pasture; more than four herds share four times as "
+     "many"},
     {&Settings::site_days, "site_days", "days", 1.0, 1.0, 365.0, assumption, "assumption",
      "days of a herd's feed that one block holds"},
     {&Settings::dose_bales_per_m2, "dose_bales_ac", "bales/ac", 1.0 / 4046.8564224, 1e-5, 0.1,

@@ -131,12 +131,31 @@ TEST(Bound, IsValidForEachTheta) {
     const BruteForce best =
         brute_force(model, LineRules(made->input), LoadLimits(made->input, model));
     const Allowed all(4, {0, 1, 2, 3, 4, 5});
-    const double separate = lower_bound(model, all, {.thetas = {}}).value;
+    const double separate = lower_bound(model, all, {.thetas = {}});
     for (const double theta : {0.25, 0.5, 0.75, 1.0}) {
-        const Bound bound = lower_bound(model, all, {.thetas = {theta}, .iterations = 30});
-        EXPECT_LE(bound.value, best.objective + 1e-12);
-        EXPECT_GE(bound.value, separate);
+        const double bound = lower_bound(model, all, {.thetas = {theta}, .rounds = 30});
+        EXPECT_LE(bound, best.objective + 1e-12);
+        EXPECT_GE(bound, separate);
     }
+}
+
+// Where every feeding wants the same few lines, a minimum per feeding proves little; fractions
+// prove much of what is left.
+TEST(Bound, FractionsCloseMostOfTheGapWhereLinesOverlap) {
+    const auto made = random_case(41, 1, 5, 6);
+    made->input.spacing_m = 0.0;
+    const ChoiceModel model = choice_model(made->input);
+    const double best =
+        brute_force(model, LineRules(made->input), LoadLimits(made->input, model)).objective;
+    const Allowed all(6, {0, 1, 2, 3, 4});
+    const double separate = lower_bound(model, all, {.thetas = {}});
+    const double bound = lower_bound(model, all);
+    EXPECT_LT(separate, best);
+    EXPECT_LE(bound, best + 1e-12);
+    EXPECT_GT(bound - separate, 0.5 * (best - separate));
+    const double longer = lower_bound(model, all, {.rounds = 100});
+    EXPECT_LE(longer, best + 1e-12);
+    EXPECT_LT(longer - bound, 0.05 * (best - separate));
 }
 
 // Lines far apart do not overlap, so a minimum per feeding is the optimum: the bound is J itself.
