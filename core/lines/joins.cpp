@@ -9,6 +9,7 @@
 #include "core/lines/discharge.h"
 #include "core/lines/drivable.h"
 #include "core/lines/loads.h"
+#include "core/lines/turn_room.h"
 
 #include <algorithm>
 #include <array>
@@ -152,6 +153,25 @@ Layer next_layer(const Layer& before, Lines lines, const LineRequest& request,
     return layer;
 }
 
+// Whether the rig can turn away wherever no other line goes on.
+bool has_room_at_ends(Lines lines, double radius_m, const Region& drivable) {
+    const auto others_meet = [&](std::size_t own, Point end) {
+        for (std::size_t i = 0; i < lines.size(); ++i)
+            if (i != own && (distance_m(lines[i].path.front(), end) <= kSamePlace_m ||
+                             distance_m(lines[i].path.back(), end) <= kSamePlace_m))
+                return true;
+        return false;
+    };
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const Polyline& path = lines[i].path;
+        if (!others_meet(i, path.back()) && !has_room_to_turn(path, radius_m, drivable))
+            return false;
+        if (!others_meet(i, path.front()) && !has_room_to_turn(reversed(path), radius_m, drivable))
+            return false;
+    }
+    return true;
+}
+
 }  // namespace
 
 std::optional<Polyline> join(const Polyline& from, const Polyline& to, const MultiPolyline& hay,
@@ -162,8 +182,9 @@ std::optional<Polyline> join(const Polyline& from, const Polyline& to, const Mul
 
 std::optional<Candidate> joined(const Candidate& candidate, const LineRequest& request) {
     const Lines lines(candidate.lines);
-    if (request.turn_radius_m <= 0.0 || request.drivable == nullptr || !has_joins(lines))
-        return candidate;
+    if (request.turn_radius_m <= 0.0 || request.drivable == nullptr) return candidate;
+    if (!has_room_at_ends(lines, request.turn_radius_m, *request.drivable)) return std::nullopt;
+    if (!has_joins(lines)) return candidate;
     const Turning turning{request.turn_radius_m, *request.drivable};
     std::vector<Layer> layers;
     layers.reserve(lines.size());

@@ -19,8 +19,8 @@ namespace haylane {
 
 // The candidate with each line driven in the direction that throws the fewest lines into the wind,
 // then makes its joins shortest in all, and their length; starts still keep away from gates.
-// nullopt when no choice of directions can be driven. As it is where the request gives no turning
-// radius or ground, or each load is one line. Cost: four joins a line.
+// nullopt when no choice of directions can be driven, or a line ends where the rig has no room to
+// turn away. As it is where the request gives no turning radius or ground. Cost: four joins a line.
 [[nodiscard]] std::optional<Candidate> joined(const Candidate& candidate,
                                               const LineRequest& request);
 

@@ -167,7 +167,7 @@ TEST(Joined, TurnsLinesRoundForTheShortestWay) {
 // Against all 2^n choices of directions.
 TEST(Joined, FindsTheBestDirectionsOfSmallRandomFeedings) {
     Random random(17);
-    const Region ground = box(-40, -40, 240, 240);
+    const Region ground = box(-60, -60, 260, 260);  // room to turn at every end
     int driven = 0;
     for (int trial = 0; trial < 60; ++trial) {
         Candidate candidate;
@@ -203,6 +203,24 @@ TEST(Joined, FindsTheBestDirectionsOfSmallRandomFeedings) {
         EXPECT_EQ(broken_joins(*found, 12.0, ground), "") << trial;
     }
     EXPECT_GT(driven, 20);
+}
+
+// A line that ends 8 m from a fence, square to it, can be left forward by a rig that turns in 7 m,
+// not by one that turns in 9 m; along the fence either can turn away from it.
+TEST(Joined, NeedsRoomToTurnAwayAtEachEnd) {
+    const Region ground = box(-50, -50, 108, 50);
+    LineRequest request;
+    request.loads = {{1, 60}};
+    request.drivable = &ground;
+    const Candidate toward{{straight({40, 0}, {100, 0})}};
+    const Candidate from{{straight({100, 0}, {40, 0})}};
+    const Candidate along{{straight({100, -30}, {100, 30})}};
+    request.turn_radius_m = 7.0;
+    for (const Candidate& one : {toward, from, along}) EXPECT_TRUE(joined(one, request));
+    request.turn_radius_m = 9.0;
+    EXPECT_FALSE(joined(toward, request));
+    EXPECT_FALSE(joined(from, request));
+    EXPECT_TRUE(joined(along, request));
 }
 
 TEST(Joined, HoldsForAllCandidateLinesOnRequest) {
