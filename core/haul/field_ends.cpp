@@ -160,6 +160,16 @@ void add_points_beside(const Polyline& hay, std::vector<Point>& points) {
     }
 }
 
+FieldWay way_in_pasture(const Route& out, const Polyline& line, const MultiPolyline& hay,
+                        const TurnGround& ground) {
+    if (auto turned = turned_in(out, line, hay, ground)) return {std::move(*turned), true, true};
+    if (is_off_hay(out.path(), hay, near_end_m(ground.radius_m))) return {out, false, true};
+    auto round = round_hay(out, hay, ground);
+    if (!round) return {out, false, false};
+    if (auto turned = turned_in(*round, line, hay, ground)) return {std::move(*turned), true, true};
+    return {std::move(*round), false, true};
+}
+
 }  // namespace
 
 std::optional<Polyline> way_round_hay(const FreeSpace& space, Point a, Point b,
@@ -195,12 +205,16 @@ std::optional<Polyline> way_round_hay(const FreeSpace& space, Point a, Point b,
 
 FieldWay way_in(const Route& out, const Polyline& line, const MultiPolyline& hay,
                 const TurnGround& ground) {
-    if (auto turned = turned_in(out, line, hay, ground)) return {std::move(*turned), true, true};
-    if (is_off_hay(out.path(), hay, near_end_m(ground.radius_m))) return {out, false, true};
-    auto round = round_hay(out, hay, ground);
-    if (!round) return {out, false, false};
-    if (auto turned = turned_in(*round, line, hay, ground)) return {std::move(*turned), true, true};
-    return {std::move(*round), false, true};
+    MultiPolyline here;
+    MultiPolyline elsewhere;  // nothing done in this pasture gets round it
+    for (const Polyline& laid : hay) {
+        const bool inside =
+            !laid.empty() && ground.drivable->contains(point_at(laid, 0.5 * length_m(laid)));
+        (inside ? here : elsewhere).push_back(laid);
+    }
+    FieldWay way = way_in_pasture(out, line, here, ground);
+    way.off_hay = way.off_hay && !crosses_hay(way.route.path(), elsewhere);
+    return way;
 }
 
 FieldWay way_out(const Route& back, const Polyline& line, const MultiPolyline& hay,

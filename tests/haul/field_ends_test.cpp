@@ -183,6 +183,19 @@ TEST(FieldEnds, GoRoundHayThatLiesAcross) {
     EXPECT_EQ(over.route.path(), out.path());
 }
 
+// Hay that another herd got on the lane, before this pasture: the way still turns into its line.
+TEST(FieldEnds, SayThatHayLiesOnTheWayToThePasture) {
+    const Field field = square_field();
+    const Polyline line{{50, 250}, {150, 250}};
+    const Route out = route_through({{50, -300}, {50, 250}});
+    const FieldWay clear = way_in(out, line, {}, field.ground());
+    const FieldWay over = way_in(out, line, {{{0, -100}, {100, -100}}}, field.ground());
+    EXPECT_TRUE(clear.off_hay);
+    EXPECT_FALSE(over.off_hay);
+    EXPECT_TRUE(over.turns);
+    EXPECT_EQ(over.route.path(), clear.route.path());
+}
+
 // Against the shortest way round two walls, by hand: corners stand 3 m beyond and beside the ends.
 TEST(FieldEnds, WayRoundHayIsTheShortest) {
     const FreeSpace space(box(0, 0, 400, 400));
