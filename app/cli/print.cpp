@@ -85,6 +85,18 @@ std::string totals_text(const Plan& plan, const Ranch& ranch, bool metric) {
     return text + "\n";
 }
 
+std::string targets_text(const Plan& plan, const Ranch& ranch, bool metric) {
+    if (plan.targets.empty()) return {};
+    std::string text = "Targets this season, the least reached first\n";
+    for (const TargetLoad& t : plan.targets)
+        text += fmt::format("  {}: {} {} so far, {} with this plan, {} wanted\n",
+                            ranch[t.pasture].name, words::nutrient(t.measure),
+                            words::nutrient_rate(t.before_kg_per_m2, metric),
+                            words::nutrient_rate(t.after_kg_per_m2, metric),
+                            words::nutrient_rate(t.wanted_kg_per_m2, metric));
+    return text;
+}
+
 }  // namespace
 
 void print_error(const Error& error) {
@@ -126,7 +138,7 @@ std::string plan_text(const Plan& plan, const Ranch& ranch, bool metric) {
         }
         text += feeding_text(feeding, ranch, metric);
     }
-    return text + "\n" + totals_text(plan, ranch, metric);
+    return text + "\n" + totals_text(plan, ranch, metric) + targets_text(plan, ranch, metric);
 }
 
 std::string moved_text(const MovedLines& moved, const Ranch& ranch, bool metric) {

@@ -112,6 +112,23 @@ void paint_evenness(Flow& flow, const PlanResult& result, const SheetInput& inpu
     flow.gap(6.0);
 }
 
+void paint_targets(Flow& flow, const SheetInput& input) {
+    if (input.plan.targets.empty()) return;
+    flow.heading(QStringLiteral("Targets this season, the least reached first"));
+    std::vector<std::vector<QString>> rows{
+        {"pasture", "nutrient", "so far", "with this week", "wanted"}};
+    for (const TargetLoad& t : input.plan.targets) {
+        const auto rate = [&](double kg_per_m2) {
+            return to_q(words::nutrient_rate(kg_per_m2, input.metric));
+        };
+        rows.push_back({to_q(input.ranch[t.pasture].name), to_q(words::nutrient(t.measure)),
+                        rate(t.before_kg_per_m2), rate(t.after_kg_per_m2),
+                        rate(t.wanted_kg_per_m2)});
+    }
+    flow.table({0.36, 0.16, 0.16, 0.16, 0.16}, rows);
+    flow.gap(6.0);
+}
+
 void paint_hay_left(Flow& flow, const SheetInput& input) {
     if (input.plan.hay_left.empty()) return;
     flow.heading(QStringLiteral("Hay left after this plan"));

@@ -37,6 +37,7 @@ void paint_rest(Sheet& sheet, const PlanResult& result, const SheetInput& input,
     paint_close_ups(flow, input);
     paint_cards(flow, input);
     paint_evenness(flow, result, input);
+    paint_targets(flow, input);
     paint_hay_left(flow, input);
     paint_problems(flow, input);
     paint_assumptions(flow, input);

@@ -108,6 +108,16 @@ std::string bale_density(double bales_per_m2, bool metric) {
 
 std::string bale_density_unit(bool metric) { return metric ? "bales/ha" : "bales/ac"; }
 
+std::string nutrient_rate(double kg_per_m2, bool metric) {
+    return metric ? fmt::format("{:.0f} kg/ha", kg_per_m2 * units::kM2PerHectare)
+                  : fmt::format("{:.0f} lb/ac", units::lb_per_ac_from_kg_per_m2(kg_per_m2));
+}
+
+std::string nutrient(const std::string& measure) {
+    if (measure == "n") return "N";
+    return measure == "k2o" ? "K2O" : "P2O5";
+}
+
 std::string compass(double azimuth_rad) { return kCompass[octant(azimuth_rad)]; }
 
 std::string compass_word(double azimuth_rad) { return kCompassWords[octant(azimuth_rad)]; }

@@ -27,11 +27,14 @@ namespace haylane::words {
 [[nodiscard]] std::string money(double amount, const std::string& currency);  // $14.20, 14.20 CAD
 // Bales an acre or a hectare, without the unit: whole from 10 up, else a tenth.
 [[nodiscard]] std::string bale_density(double bales_per_m2, bool metric);
-[[nodiscard]] std::string bale_density_unit(bool metric);    // bales/ac
-[[nodiscard]] std::string compass(double azimuth_rad);       // NE
-[[nodiscard]] std::string compass_word(double azimuth_rad);  // northeast
-[[nodiscard]] std::string percent(double ratio);             // 9.4 %
-[[nodiscard]] std::string bale_count(int bales);             // 1 bale, 6 bales
+[[nodiscard]] std::string bale_density_unit(bool metric);  // bales/ac
+// 40 lb/ac, 45 kg/ha
+[[nodiscard]] std::string nutrient_rate(double kg_per_m2, bool metric);
+[[nodiscard]] std::string nutrient(const std::string& measure);  // P2O5, of "p2o5"
+[[nodiscard]] std::string compass(double azimuth_rad);           // NE
+[[nodiscard]] std::string compass_word(double azimuth_rad);      // northeast
+[[nodiscard]] std::string percent(double ratio);                 // 9.4 %
+[[nodiscard]] std::string bale_count(int bales);                 // 1 bale, 6 bales
 
 [[nodiscard]] std::string weekday(sys_days day);                   // Mon
 [[nodiscard]] std::string weekday_and_day(sys_days day);           // Mon 11

@@ -171,9 +171,10 @@ MassRange mass_range(const ChoiceModel& model, const Allowed& allowed) {
     for (const GroundModel& ground : model.grounds) {
         // 1 / scale, so that the inner product with it is plain kg on target cells.
         ones.emplace_back(ground.ground->mask.grid, 1.0 / ground.scale);
-        const auto cells = static_cast<double>(ground.ground->target_cells);
-        range.area_m2 += cells * ground.ground->mask.grid.cell_area_m2();
-        range.least_kg += sum_on_target(ground, ground.fixed_kg) + cells * ground.level_kg;
+        range.area_m2 += static_cast<double>(ground.ground->target_cells) *
+                         ground.ground->mask.grid.cell_area_m2();
+        range.least_kg +=
+            sum_on_target(ground, ground.fixed_kg) + sum_on_target(ground, ground.level_kg);
     }
     range.most_kg = range.least_kg;
     const PerCandidate mass = products(model, ones);
@@ -211,8 +212,9 @@ std::optional<double> cv_lower_bound(const ChoiceModel& model, const Allowed& al
     Rasters residual = fixed_of(model);
     for (std::size_t g = 0; g < residual.size(); ++g) {
         const GroundModel& ground = model.grounds[g];
-        const double shift = ground.level_kg - level * ground.ground->mask.grid.cell_area_m2();
-        for (double& value : residual[g].values) value += shift;
+        const double even_kg = level * ground.ground->mask.grid.cell_area_m2();
+        for (std::size_t c = 0; c < residual[g].values.size(); ++c)
+            residual[g].values[c] += ground.level_kg.values[c] - even_kg;
     }
     const PerCandidate slope = products(model, residual);
     const Vertex separate = cheapest(allowed, [&](std::size_t f, std::size_t c) {

@@ -117,6 +117,14 @@ Raster<double> fixed_load(const LineChoiceInput& input, std::size_t g, const Spr
     return window.forward(load);
 }
 
+// w(x): the pasture's weight, times the need by soil test.
+Raster<double> weights(const ChoiceGround& choice) {
+    Raster<double> weight = choice.need_ratio;
+    if (weight.values.empty()) weight = Raster<double>(choice.ground->mask.grid, 1.0);
+    for (double& value : weight.values) value *= choice.ground->weight_ratio;
+    return weight;
+}
+
 // tau of each ground's group: kg a m2 of weighted target ground, so that sum a p T is the mass
 // there already, and to come.
 std::vector<double> target_levels(const LineChoiceInput& input, const ChoiceModel& model) {
@@ -128,8 +136,7 @@ std::vector<double> target_levels(const LineChoiceInput& input, const ChoiceMode
             mass +=
                 sum_on(ground.target, model.grounds[g].window.forward(input.grounds[g].load_kg));
         }
-        area += static_cast<double>(ground.target_cells) * ground.mask.grid.cell_area_m2() *
-                ground.weight_ratio;
+        area += sum_on(ground.target, weights(input.grounds[g])) * ground.mask.grid.cell_area_m2();
         for (const ChoiceFeeding& feeding : input.feedings) {
             if (static_cast<std::size_t>(feeding.ground) != g) continue;
             mass +=
@@ -149,7 +156,8 @@ void make_grounds(const LineChoiceInput& input, ChoiceModel& model) {
         require(choice.ground != nullptr, "choice of lines: a ground is missing");
         const Raster<std::uint8_t>& mask = choice.ground->mask;  // NOLINT: not null, see above
         model.grounds.push_back({choice.ground, Spread(mask, input.sigma_line_m),
-                                 Spread(mask, input.window_m), 0.0, 0.0, Raster<double>()});
+                                 Spread(mask, input.window_m), 0.0, Raster<double>(),
+                                 Raster<double>()});
     }
     parallel_for(model.grounds.size(), model.threads, [&](std::size_t g) {
         model.grounds[g].fixed_kg = fixed_load(input, g, model.grounds[g].window);
@@ -159,10 +167,13 @@ void make_grounds(const LineChoiceInput& input, ChoiceModel& model) {
     for (std::size_t g = 0; g < model.grounds.size(); ++g) {
         GroundModel& ground = model.grounds[g];
         const double area = ground.ground->mask.grid.cell_area_m2();
-        ground.level_kg = levels[g] * ground.ground->weight_ratio * area;
-        for (double& value : ground.fixed_kg.values) value -= ground.level_kg;
-        normalizer += static_cast<double>(ground.ground->target_cells) * ground.level_kg *
-                      ground.level_kg / area;
+        ground.level_kg = weights(input.grounds[g]);
+        for (std::size_t c = 0; c < ground.level_kg.values.size(); ++c) {
+            double& level_kg = ground.level_kg.values[c];
+            level_kg *= levels[g] * area;
+            ground.fixed_kg.values[c] -= level_kg;
+            if (ground.ground->target.values[c] != 0) normalizer += level_kg * level_kg / area;
+        }
     }
     model.normalizer = normalizer > 0.0 ? normalizer : 1.0;
     for (GroundModel& ground : model.grounds) {

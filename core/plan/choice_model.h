@@ -1,6 +1,6 @@
 #pragma once
-// The choice of lines as numbers, fixed before choosing: target level, what lies there whatever the
-// lines, and for every candidate its cells, its own energy and its cost, all in units of J.
+// The choice of lines as numbers, fixed before choosing: target levels, what lies there whatever
+// the lines, and for every candidate its cells, its own energy and its cost, all in units of J.
 // Inner product: <u, v> = sum over target cells of u v / (cell area x normaliser), u, v in kg a
 // cell.
 
@@ -28,7 +28,7 @@ struct GroundModel {
     Spread line;
     Spread window;
     double scale = 0.0;       // 1 / (cell area x normaliser)
-    double level_kg = 0.0;    // T, per cell
+    Raster<double> level_kg;  // T
     Raster<double> fixed_kg;  // L + sum G - T
 };
 

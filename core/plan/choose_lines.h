@@ -23,6 +23,7 @@ struct ChoiceGround {
     // By limited nutrient: what lines may still add to each cell, kg through the window; infinity
     // where no limit is judged.
     std::vector<Raster<double>> room_kg = {};
+    Raster<double> need_ratio = {};  // by soil test, of the pasture's weight; empty = 1 everywhere
 };
 
 // Mass of the objective measure that one feeding puts down.

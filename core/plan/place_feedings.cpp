@@ -10,6 +10,7 @@
 #include "core/plan/order_ground.h"
 #include "core/plan/plan_objective.h"
 #include "core/plan/ring_feeding.h"
+#include "core/plan/soil_need.h"
 #include "core/plan/way_time.h"
 
 #include <algorithm>
@@ -118,7 +119,8 @@ Nutrients excreted_on(const Ranch& ranch, const FeedSchedule& schedule, PastureI
 }
 
 LineChoiceInput choice_input(PlanContext& context, const FeedSchedule& schedule,
-                             const std::vector<PastureLoad>& loads, const PlanRequest& request) {
+                             const std::vector<PastureLoad>& loads, const PlanRequest& request,
+                             const SoilTests& soil) {
     const Ranch& ranch = context.ranch();
     const Measure measure = measure_named(ranch.settings.objective_measure);
     const std::vector<int> groups = groups_of(ranch);
@@ -135,7 +137,8 @@ LineChoiceInput choice_input(PlanContext& context, const FeedSchedule& schedule,
                 {&load.ground, layer(load.before, measure), groups[feeding.pasture.index()],
                  room_under_limits(ranch[feeding.pasture], load, own.elsewhere,
                                    excreted_on(ranch, schedule, feeding.pasture),
-                                   ranch.settings.window_m)});
+                                   ranch.settings.window_m),
+                 soil_need(soil, load.ground)});
             places[feeding.pasture.value] = own;
         }
         const DepositSplit split = split_of(ranch, feeding);
@@ -284,7 +287,10 @@ Problems limit_problems(const Ranch& ranch, const LineChoiceInput& input,
 Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& schedule,
                                  const std::vector<PastureLoad>& loads,
                                  const PlanRequest& request) {
-    LineChoiceInput input = choice_input(context, schedule, loads, request);
+    const Settings& s = context.ranch().settings;
+    const SoilTests soil =
+        soil_tests(context.ranch(), measure_named(s.objective_measure), request.from);
+    LineChoiceInput input = choice_input(context, schedule, loads, request, soil);
     ChoiceModel model = choice_model(input);
     LineRules rules(input);
     const LoadLimits limits(input, model);
@@ -302,6 +308,7 @@ Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& sched
     }
     placement.without_line = first_without_line(placement);
     placement.problems = limit_problems(context.ranch(), input, loads);
+    placement.problems.insert(placement.problems.end(), soil.problems.begin(), soil.problems.end());
     keep_what_j_needs(std::move(input), std::move(model), placement);
     return placement;
 }

@@ -25,7 +25,7 @@ struct Placement {
     // What J is made of, for lines to be moved later: without candidates, shapes and their costs.
     LineChoiceInput input;
     ChoiceModel model;
-    Problems problems;  // over_limit_already
+    Problems problems;  // over_limit_already, and of soil tests
     // Feedings for which no line keeps their pasture's limits: all that have none even by
     // themselves, else the first by date. The placement is of no use unless this is empty.
     std::vector<std::size_t> without_line;

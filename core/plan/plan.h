@@ -132,6 +132,15 @@ struct PastureEvenness {
     std::optional<EvennessFigures> after;
 };
 
+// What a pasture has had this season, mean over its feed ground, against what it wants.
+struct TargetLoad {
+    PastureId pasture;
+    std::string measure;  // "n", "p2o5", "k2o"
+    double wanted_kg_per_m2 = 0.0;
+    double before_kg_per_m2 = 0.0;  // feedings on record
+    double after_kg_per_m2 = 0.0;   // and the plan
+};
+
 struct Optimality {
     double objective = 0.0;
     double lower_bound = 0.0;
@@ -175,6 +184,7 @@ struct Plan {
     std::vector<PlannedFeeding> feedings;  // by date, then herd
     PlanTotals totals;
     std::vector<PastureEvenness> evenness;
+    std::vector<TargetLoad> targets;  // the least share of what is wanted first
     Optimality optimality;
     std::vector<HayLeft> hay_left;
     HayLasts hay_lasts;

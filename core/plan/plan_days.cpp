@@ -12,6 +12,7 @@
 #include "core/plan/laying_wind.h"
 #include "core/plan/ring_feeding.h"
 #include "core/plan/storm_ground.h"
+#include "core/plan/target_loads.h"
 
 #include <algorithm>
 #include <array>
@@ -246,6 +247,7 @@ class Planner {
         }
         add_to_loads(ranch_, all, result().loads);
         fill_evenness();
+        result().plan.targets = target_loads(ranch_, result().loads, request_.from);
     }
 
     void fill_evenness() {

@@ -45,7 +45,7 @@ double cv_of(const ChoiceModel& model, const std::vector<Raster<double>>& residu
         const double cell_area = ground.ground->mask.grid.cell_area_m2();
         for (std::size_t c = 0; c < residual[g].values.size(); ++c) {
             if (ground.ground->target.values[c] == 0) continue;
-            const double kg = residual[g].values[c] + ground.level_kg;
+            const double kg = residual[g].values[c] + ground.level_kg.values[c];
             area += cell_area;
             mass += kg;
             squares += kg * kg / cell_area;

@@ -77,6 +77,17 @@ struct Settings {
     double native_weight_ratio = 0.2;
     double cost_weight_ratio = 0.05;
     double load_seasons = 0.0;  // 0 = all recorded feedings
+    // Soil tests: full need up to the low value, soil_high_weight from the high one on.
+    double soil_high_weight_ratio = 0.2;
+    double soil_test_years = 4.0;
+    double soil_olsen_low_ppm = 8.0;
+    double soil_olsen_high_ppm = 16.0;
+    double soil_bray_low_ppm = 15.0;
+    double soil_bray_high_ppm = 31.0;
+    double soil_mehlich_low_ppm = 15.0;
+    double soil_mehlich_high_ppm = 36.0;
+    double soil_k_low_ppm = 120.0;
+    double soil_k_high_ppm = 170.0;
     // Driving
     double speed_paved_m_per_s = 6.7056;      // 15 mph
     double speed_gravel_m_per_s = 5.36448;    // 12 mph

@@ -130,6 +130,17 @@ Json evenness(const Plan& plan, const Ranch& ranch) {
     return list;
 }
 
+Json targets(const Plan& plan, const Ranch& ranch) {
+    Json list = Json::array();
+    for (const TargetLoad& t : plan.targets)
+        list.push_back({{"pasture", ranch[t.pasture].name},
+                        {"measure", t.measure},
+                        {"wanted_kg_per_m2", number(t.wanted_kg_per_m2)},
+                        {"before_kg_per_m2", number(t.before_kg_per_m2)},
+                        {"after_kg_per_m2", number(t.after_kg_per_m2)}});
+    return list;
+}
+
 Json optimality(const Optimality& o) {
     return {{"objective", number(o.objective)},
             {"lower_bound", number(o.lower_bound)},
@@ -201,6 +212,7 @@ std::string plan_json(const Plan& plan, const Ranch& ranch, const Frame& frame,
                              {"fuel_l", number(plan.totals.fuel_l)},
                              {"cost", maybe(plan.totals.cost)}}},
                            {"evenness", evenness(plan, ranch)},
+                           {"targets", targets(plan, ranch)},
                            {"optimality", optimality(plan.optimality)},
                            {"hay_left", hay_left(plan, ranch)},
                            {"hay_lasts", hay_lasts(plan.hay_lasts)},

@@ -52,6 +52,11 @@ TEST(Words, AmountsKeepTheirUnit) {
     EXPECT_EQ(words::bale_density(2.0 / units::kM2PerAcre, false), "2");
     EXPECT_EQ(words::bale_density(0.25 / units::kM2PerHectare, true), "0.2");
     EXPECT_EQ(words::whole_number(1234567.0), "1,234,567");
+    EXPECT_EQ(words::nutrient_rate(0.0045, false), "40 lb/ac");  // 45 kg/ha x 0.892 = 40.1
+    EXPECT_EQ(words::nutrient_rate(0.0045, true), "45 kg/ha");
+    EXPECT_EQ(words::nutrient("n"), "N");
+    EXPECT_EQ(words::nutrient("p2o5"), "P2O5");
+    EXPECT_EQ(words::nutrient("k2o"), "K2O");
 }
 
 TEST(Words, MinutesAreWholeAndNeverNone) {
