@@ -201,6 +201,11 @@ double lower_bound(const ChoiceModel& model, const Allowed& allowed, const Bound
     });
     double bound = square_of_all(model, fixed);
     for (const double part : own) bound += part;
+    // Where lines overlap much, cross terms left out can make this negative; squares never are.
+    const double least_cost = cheapest(allowed, [&](std::size_t f, std::size_t c) {
+                                  return model.feedings[f].bound_cost[c];
+                              }).value;
+    bound = std::max(bound, least_cost);
     return bound;
 }
 

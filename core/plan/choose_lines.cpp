@@ -1,8 +1,9 @@
 // Greedy in the order of the feedings (by date), each given those before it; then rounds in which
 // every feeding is taken off and chosen anew given all others; when that changes nothing, pairs of
-// feedings are, up to twice. Budget in moves, so that the plan does not hang on the clock. What
-// a candidate adds to J is 2<residual, W> + s + c: first order by one walk through the adjoint
-// fields, s and c known beforehand. Residual and fields are kept up to date by thin bands.
+// feedings are, up to twice; at last a few feedings at a time. Budget in moves, so that the plan
+// does not hang on the clock. What a candidate adds to J is 2<residual, W> + s + c: first order by
+// one walk through the adjoint fields, s and c known beforehand. Residual and fields are kept up to
+// date by thin bands.
 // Best-first order was not taken: the order by date gives the same plan when later days are cut
 // off. Feedings without a choice are laid before all others, which then keep clear of them.
 #include "core/plan/choose_lines.h"
@@ -14,6 +15,7 @@
 #include "core/plan/load_room.h"
 #include "core/plan/plan_objective.h"
 #include "core/plan/random_plans.h"
+#include "core/plan/reinsert.h"
 
 #include <algorithm>
 #include <cmath>
@@ -27,7 +29,8 @@ constexpr double kLeastGain = 1e-12;
 constexpr std::size_t kPairBeam = 4;  // candidates tried for the first of a pair
 constexpr int kPairReach = 6;         // later feedings on the same ground that are paired
 constexpr int kPairRounds = 2;
-constexpr double kTieStep = 1e-9;  // J is compared in these steps, then by index
+constexpr int kReinsertRounds = 24;  // a ground
+constexpr double kTieStep = 1e-9;    // J is compared in these steps, then by index
 
 struct Pick {
     int candidate = -1;
@@ -211,6 +214,17 @@ bool improve_pairs(const LineChoiceInput& input, Search& search) {
     return changed;
 }
 
+// A few feedings of a ground at once.
+void improve_few(const LineChoiceInput& input, const ChoiceModel& model, Search& search) {
+    std::vector<std::vector<std::size_t>> groups(model.grounds.size());
+    for (std::size_t f = 0; f < model.feedings.size(); ++f)
+        if (model.feedings[f].candidates() > 1) groups[model.feedings[f].ground].push_back(f);
+    for (const std::vector<std::size_t>& group : groups) {
+        if (input.progress.stopped()) return;
+        Reinsertion(search, group, {.rounds = kReinsertRounds, .seed = input.seed}).run();
+    }
+}
+
 bool improve_each(const LineChoiceInput& input, Search& search, const LineRules& rules) {
     bool changed = false;
     for (std::size_t f = 0; f < input.feedings.size() && !input.progress.stopped(); ++f) {
@@ -236,6 +250,7 @@ std::vector<int> search_plan(const LineChoiceInput& input, const ChoiceModel& mo
         if (!changed && pair_rounds-- > 0) changed = improve_pairs(input, search);
         if (!changed) break;
     }
+    if (input.swap_rounds > 0) improve_few(input, model, search);
     return search.chosen();
 }
 

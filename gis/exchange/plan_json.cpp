@@ -212,13 +212,13 @@ std::string plan_json(const Plan& plan, const Ranch& ranch, const Frame& frame,
                              {"fuel_l", number(plan.totals.fuel_l)},
                              {"cost", maybe(plan.totals.cost)}}},
                            {"evenness", evenness(plan, ranch)},
-                           {"targets", targets(plan, ranch)},
                            {"optimality", optimality(plan.optimality)},
                            {"hay_left", hay_left(plan, ranch)},
                            {"hay_lasts", hay_lasts(plan.hay_lasts)},
                            {"assumptions", assumptions(plan, crs_operations)},
                            {"problems", problems_json(plan.problems)},
-                           {"switched_off", switched_off_json(plan.switched_off)}};
+                           {"switched_off", switched_off_json(plan.switched_off)},
+                           {"targets", targets(plan, ranch)}};
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -70,6 +70,7 @@ Plan small_plan() {
     feeding.loads = {load};
     plan.feedings = {feeding};
     plan.evenness = {{PastureId::at(0), "p2o5", std::nullopt, EvennessFigures{0.5, 0.6, 0.7}}};
+    plan.targets = {{PastureId::at(0), "k2o", 0.005, 0.001, 0.002}};
     return plan;
 }
 
@@ -80,9 +81,9 @@ TEST(PlanJson, HasTheKeysOfItsSchemaInOrder) {
     std::vector<std::string> keys;
     for (const auto& [key, value] : json.items()) keys.push_back(key);
     const std::vector<std::string> wanted = {
-        "schema",   "ranch",     "from",        "days",     "seed",
-        "units",    "feedings",  "totals",      "evenness", "optimality",
-        "hay_left", "hay_lasts", "assumptions", "problems", "switched_off"};
+        "schema",      "ranch",    "from",         "days",       "seed",     "units",
+        "feedings",    "totals",   "evenness",     "optimality", "hay_left", "hay_lasts",
+        "assumptions", "problems", "switched_off", "targets"};
     EXPECT_EQ(keys, wanted);
     EXPECT_EQ(json["schema"], "haylane-plan/1");
     keys.clear();
@@ -147,6 +148,13 @@ TEST(PlanJson, ConvertsWhereAKeySaysSoAndHoldsNoNaN) {
     EXPECT_TRUE(feeding["loads"][0]["cost"].is_null());
     EXPECT_TRUE(feeding["loads"][0]["bales"].is_number_integer());
     EXPECT_TRUE(Json::parse(text)["evenness"][0]["before"].is_null());
+    const Json whole = Json::parse(text);
+    const Json& target = whole["targets"][0];
+    EXPECT_EQ(target["pasture"], whole["evenness"][0]["pasture"]);
+    EXPECT_EQ(target["measure"], "k2o");
+    EXPECT_EQ(target["wanted_kg_per_m2"], 0.005);
+    EXPECT_EQ(target["before_kg_per_m2"], 0.001);
+    EXPECT_EQ(target["after_kg_per_m2"], 0.002);
     EXPECT_EQ(feeding["date"], "2027-01-11");
     EXPECT_EQ(text, plan_json(small_plan(), small_ranch(), here(), {}));
 }

@@ -351,6 +351,21 @@ TEST_F(SampleWeek, FreeOrderComesNearTheBoundAndOrderHasItsPrice) {
     EXPECT_LT(ordered.objective, ordered.j_ref);
 }
 
+// The same over two weeks, where lines have less room left.
+TEST_F(SampleWeek, FreeOrderComesNearTheBoundOverFourteenDays) {
+    const auto free = plan_ranch(
+        *open_,
+        {.from = *parse_day("2027-01-11"), .days = 14, .threads = 0, .order = LineOrder::free});
+    ASSERT_TRUE(free) << free.error().what;
+    const Optimality& o = free->plan.optimality;
+    EXPECT_LE(o.lower_bound, o.objective);
+    EXPECT_LE(o.gap, 0.03);
+    ASSERT_TRUE(o.gap_of_gain);
+    EXPECT_LE(*o.gap_of_gain, 0.10);
+    RecordProperty("gap", std::to_string(o.gap));
+    RecordProperty("gap_of_gain", std::to_string(*o.gap_of_gain));
+}
+
 // Yesterday's line shows on snow: the next lies one spacing from it; out of a cold wind, and after
 // it, each goes on with its own (common practice, no source).
 TEST_F(SampleWeek, LinesLieBesideTheHerdsLastOnes) {

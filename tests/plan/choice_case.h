@@ -2,6 +2,7 @@
 // Small choices of lines made by hand or at random, and the best of all their plans by trying each.
 
 #include "core/base/random.h"
+#include "core/deposit/walk.h"
 #include "core/plan/choice_model.h"
 #include "core/plan/line_rules.h"
 #include "core/plan/load_room.h"
