@@ -10,6 +10,11 @@
 #include "gis/exchange/plan_json.h"
 
 #include <algorithm>
+#include <chrono>
+#include <condition_variable>
+#include <mutex>
+#include <stop_token>
+#include <thread>
 
 #include <fmt/format.h>
 
@@ -28,6 +33,7 @@ struct PlanOptions {
     std::vector<std::string> tried;
     std::uint64_t seed = 1;
     int threads = 0;
+    double time_limit_s = 0.0;  // 0 = none
 };
 
 // Names that --blocked may use.
@@ -122,6 +128,27 @@ Result<std::string> tried_text(KeptPlan& kept, const std::vector<Tried>& tried, 
     return text;
 }
 
+// Says after some seconds that it has been enough; never where they are 0.
+class TimeLimit {
+  public:
+    explicit TimeLimit(double seconds) {
+        if (seconds <= 0.0) return;
+        timer_ = std::jthread([this, seconds](const std::stop_token& done) {
+            std::mutex mutex;
+            std::unique_lock lock(mutex);
+            std::condition_variable_any waiting;
+            waiting.wait_for(lock, done, std::chrono::duration<double>(seconds),
+                             [] { return false; });
+            if (!done.stop_requested()) enough_.request_stop();
+        });
+    }
+    [[nodiscard]] std::stop_token enough() const { return enough_.get_token(); }
+
+  private:
+    std::stop_source enough_;
+    std::jthread timer_;  // last: joined before anything it uses goes
+};
+
 // Slips in the command are 2, as for the parser.
 int fail_with(const Error& error) {
     print_error(error);
@@ -140,6 +167,7 @@ int run_plan(const PlanOptions& options, const Common& common) {
     const auto tried = tried_lines(*open, options);
     if (!tried) return fail_with(tried.error());
     if (!common.units.empty()) open->checked.ranch.settings.units = common.units;
+    const TimeLimit limit(options.time_limit_s);
     const PlanRequest request{
         .from = *from,
         .days = options.days,
@@ -148,7 +176,8 @@ int run_plan(const PlanOptions& options, const Common& common) {
         .order = options.order == "free" ? LineOrder::free : LineOrder::neighbour,
         .blocked = options.blocked,
         .hand = std::move(*hand),
-        .progress = terminal_progress()};
+        .progress = terminal_progress(),
+        .enough = limit.enough()};
     auto kept = keep_ranch_plan(*open, request);
     if (!kept) return fail_with(kept.error());
     const PlanResult* result = &kept->result;
@@ -199,11 +228,16 @@ void add_plan(CLI::App& app, Common& common) {
         "--try", options->tried,
         "DATE/HERD=FILE: say what a line drawn in FILE would change; the plan stays as "
         "it is (repeat for more)");
-    verb->add_option("--seed", options->seed, "seed of the random comparison plans")
+    verb->add_option("--seed", options->seed, "seed of what is drawn at random")
         ->capture_default_str();
     verb->add_option("--threads", options->threads,
                      "threads to use; 0 = all. The plan does not depend on it")
         ->check(CLI::Range(0, 256))
+        ->capture_default_str();
+    verb->add_option("--time-limit", options->time_limit_s,
+                     "stop improving lines after so many seconds; the plan then says so, and may "
+                     "differ from one machine to another. 0 = no limit")
+        ->check(CLI::Range(0.0, 86400.0))
         ->capture_default_str();
     verb->add_flag("--json", common.json, "print plan.json instead of the table");
     verb->add_option("--units", common.units, "us or metric")

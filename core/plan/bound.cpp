@@ -185,31 +185,36 @@ MassRange mass_range(const ChoiceModel& model, const Allowed& allowed) {
     return range;
 }
 
-}  // namespace
-
-double lower_bound(const ChoiceModel& model, const Allowed& allowed, const BoundOptions& options) {
-    const Rasters fixed = fixed_of(model);
+// At most |r + sum W|^2 + sum cost for every choice, grounds apart.
+double least_square(const ChoiceModel& model, const Allowed& allowed, const Rasters& residual_kg,
+                    const PerCandidate& cost, const BoundOptions& options) {
     const PerCandidate energy = energies(model);
-    PerCandidate linear = products(model, fixed);
+    PerCandidate linear = products(model, residual_kg);
     for (std::size_t f = 0; f < linear.size(); ++f) {
         for (std::size_t c = 0; c < linear[f].size(); ++c)
-            linear[f][c] = 2.0 * linear[f][c] + model.feedings[f].bound_cost[c];
+            linear[f][c] = 2.0 * linear[f][c] + cost[f][c];
     }
     std::vector<double> own(model.grounds.size());
     parallel_for(own.size(), model.threads, [&](std::size_t g) {
         own[g] = GroundBound(model, allowed, g).best(linear, energy, options);
     });
-    double bound = square_of_all(model, fixed);
+    double bound = square_of_all(model, residual_kg);
     for (const double part : own) bound += part;
     // Where lines overlap much, cross terms left out can make this negative; squares never are.
-    const double least_cost = cheapest(allowed, [&](std::size_t f, std::size_t c) {
-                                  return model.feedings[f].bound_cost[c];
-                              }).value;
-    bound = std::max(bound, least_cost);
-    return bound;
+    return std::max(
+        bound, cheapest(allowed, [&](std::size_t f, std::size_t c) { return cost[f][c]; }).value);
 }
 
-std::optional<double> cv_lower_bound(const ChoiceModel& model, const Allowed& allowed) {
+}  // namespace
+
+double lower_bound(const ChoiceModel& model, const Allowed& allowed, const BoundOptions& options) {
+    PerCandidate cost;
+    for (const FeedingModel& feeding : model.feedings) cost.push_back(feeding.bound_cost);
+    return least_square(model, allowed, fixed_of(model), cost, options);
+}
+
+std::optional<double> cv_lower_bound(const ChoiceModel& model, const Allowed& allowed,
+                                     const BoundOptions& options) {
     const MassRange range = mass_range(model, allowed);
     if (range.area_m2 <= 0.0 || range.least_kg <= 0.0) return std::nullopt;
     // One level for all ground: any does; the middle of the range loses least.
@@ -221,12 +226,11 @@ std::optional<double> cv_lower_bound(const ChoiceModel& model, const Allowed& al
         for (std::size_t c = 0; c < residual[g].values.size(); ++c)
             residual[g].values[c] += ground.level_kg.values[c] - even_kg;
     }
-    const PerCandidate slope = products(model, residual);
-    const Vertex separate = cheapest(allowed, [&](std::size_t f, std::size_t c) {
-        return 2.0 * slope[f][c] + own_energy(model, f, c);
-    });
+    PerCandidate no_cost;
+    for (const FeedingModel& feeding : model.feedings)
+        no_cost.emplace_back(feeding.candidates(), 0.0);
     const double mean_square =
-        (square_of_all(model, residual) + separate.value) * model.normalizer / range.area_m2;
+        least_square(model, allowed, residual, no_cost, options) * model.normalizer / range.area_m2;
     const auto cv_square = [&](double mass_kg) {
         const double mean = mass_kg / range.area_m2;
         return (mean_square - (mean - level) * (mean - level)) / (mean * mean);

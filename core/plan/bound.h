@@ -21,7 +21,7 @@ struct BoundOptions {
                                  const BoundOptions& options = {});
 // No plan has a lower coefficient of variation over the target ground of all grounds together.
 // nullopt when there is no target ground or no deposit on it.
-[[nodiscard]] std::optional<double> cv_lower_bound(const ChoiceModel& model,
-                                                   const Allowed& allowed);
+[[nodiscard]] std::optional<double> cv_lower_bound(const ChoiceModel& model, const Allowed& allowed,
+                                                   const BoundOptions& options = {});
 
 }  // namespace haylane

@@ -206,7 +206,7 @@ bool improve_pairs(const LineChoiceInput& input, Search& search) {
         int partners = 0;
         for (std::size_t g = f + 1; g < input.feedings.size() && partners < kPairReach; ++g) {
             if (input.feedings[f].ground != input.feedings[g].ground) continue;
-            if (input.progress.stopped()) return changed;
+            if (!input.improves()) return changed;
             ++partners;
             changed = improve_pair(search, f, g) || changed;
         }
@@ -220,14 +220,14 @@ void improve_few(const LineChoiceInput& input, const ChoiceModel& model, Search&
     for (std::size_t f = 0; f < model.feedings.size(); ++f)
         if (model.feedings[f].candidates() > 1) groups[model.feedings[f].ground].push_back(f);
     for (const std::vector<std::size_t>& group : groups) {
-        if (input.progress.stopped()) return;
+        if (!input.improves()) return;
         Reinsertion(search, group, {.rounds = kReinsertRounds, .seed = input.seed}).run();
     }
 }
 
 bool improve_each(const LineChoiceInput& input, Search& search, const LineRules& rules) {
     bool changed = false;
-    for (std::size_t f = 0; f < input.feedings.size() && !input.progress.stopped(); ++f) {
+    for (std::size_t f = 0; f < input.feedings.size() && input.improves(); ++f) {
         changed = improve(search, rules, f) || changed;
     }
     return changed;
@@ -340,6 +340,7 @@ LineChoice choose_lines(const LineChoiceInput& input, const ChoiceModel& model, 
     input.progress("candidates", 1.0);
     LineChoice choice;
     choice.chosen = search_plan(input, model, rules, limits);
+    choice.cut_short = input.enough.stop_requested();
     judge(input, rules, limits, choice);
     choice.optimality = grade(input, model, rules, limits, choice.chosen);
     return choice;

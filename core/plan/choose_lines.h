@@ -11,6 +11,7 @@
 #include "core/ranch/ranch.h"
 
 #include <cstdint>
+#include <stop_token>
 #include <vector>
 
 namespace haylane {
@@ -74,6 +75,8 @@ struct LineChoiceInput {
     int threads = 0;
     int swap_rounds = 4;
     Progress progress;
+    std::stop_token enough = {};  // set: no more improving
+    [[nodiscard]] bool improves() const { return !progress.stopped() && !enough.stop_requested(); }
 };
 
 enum class Yielded { nothing, spacing, rest };
@@ -85,7 +88,8 @@ struct LineChoice {
     // By feeding: the candidate of least money among those that keep the limits and for which no
     // more would yield than for the chosen one, given the feedings before it; -1 = none.
     std::vector<int> nearest;
-    Optimality optimality;  // order_cost left empty
+    Optimality optimality;   // order_cost left empty
+    bool cut_short = false;  // `enough` was set before lines were improved to the end
 };
 
 // The grade with gap and gap_of_gain worked out from its objective, bound and j_ref.

@@ -9,6 +9,7 @@
 #include "core/plan/held_feeding.h"
 #include "core/plan/lay_feeding.h"
 #include "core/plan/load_out.h"
+#include "core/plan/need_account.h"
 #include "core/plan/rank_rigs.h"
 #include "core/plan/ring_feeding.h"
 #include "core/ration/requirement.h"
@@ -24,7 +25,6 @@ namespace haylane {
 namespace {
 
 constexpr double kCakeDmRatio = 0.90;  // air-dry feeds, common practice, no source
-constexpr double kEpsilonBales = 1e-9;
 
 std::string name_day(const Herd& herd, sys_days day) {
     return fmt::format("herd {}, {}", herd.name, format_day(day));
@@ -40,13 +40,9 @@ std::vector<MultiPolygon> largest_first(const MultiPolygon& shape) {
     return parts;
 }
 
-// What a herd has ahead of its need.
+// One herd from day to day.
 struct Running {
-    double surplus_kg = 0.0;
-    double surplus_bales = 0.0;
-    double last_bale_dm_kg = 0.0;
-    double skipped_kg = 0.0;  // need of days that the last feeding still covered
-    double skipped_bales = 0.0;
+    NeedAccount need;
     std::optional<sys_days> last_move;
     std::optional<PastureId> now_in;
 };
@@ -226,53 +222,24 @@ class Scheduler {
                            .pasture = pasture,
                            .rig = rig,
                            .ground = need};
-        const double mean_bale = mean_bale_dm();
+        const double mean_bale = mean_bale_dm_kg(ranch_, schedule_.lots_left);
         f.need = feed_need(ranch_, herd, day, f.days, waste_ratio_of(ranch_, herd, rig),
                            has_shelter(ranch_, pasture), mean_bale);
         const bool bales_held = held_ != nullptr && !held_->bales.empty();
-        if (!bales_held && !due(f)) {
-            skip(f);
+        NeedAccount& account = running_[herd.index()].need;
+        if (!bales_held && !account.due(f.need)) {
+            account.skip(f.need);
             return std::nullopt;
         }
         auto lots = bales_held ? held_picks(f, place) : pick_lots(f, place);
         if (!lots) return fail(name_lot_error(lots.error(), herd, day));
         f.lots = std::move(*lots);
-        settle_amounts(f);
+        f.mix = mix_of(ranch_, f.lots.picks);
+        auto amounts = account.amounts(f.need, f.mix, waste_ratio_of(ranch_, herd, rig));
+        f.need = amounts.need;
+        f.needed_kg = amounts.needed_kg;
         f.loads = split_loads(ranch_, f.lots.picks, ranch_[rig].bales_per_trip);
         return lay_out(std::move(f));
-    }
-
-    double mean_bale_dm() const {
-        double dm = 0.0;
-        double bales = 0.0;
-        for (std::size_t l = 0; l < ranch_.lots.size(); ++l) {
-            dm += schedule_.lots_left[l] * ranch_.lots[l].bale_dm_kg();
-            bales += schedule_.lots_left[l];
-        }
-        return bales > 0.0 ? dm / bales : 500.0;
-    }
-
-    bool due(const ScheduledFeeding& f) const {
-        const Running& run = running_[f.herd.index()];
-        if (f.need.bales) return bales_due(*f.need.bales, run) > 0;
-        return f.need.offered_kg - run.surplus_kg > 1e-6;
-    }
-
-    // The last feeding still covers this one: its need comes off what is ahead, and counts as
-    // needed at the next feeding.
-    void skip(const ScheduledFeeding& f) {
-        Running& run = running_[f.herd.index()];
-        if (f.need.bales) {
-            run.surplus_bales -= *f.need.bales;
-            run.skipped_bales += *f.need.bales;
-        } else {
-            run.surplus_kg -= f.need.offered_kg;
-            run.skipped_kg += f.need.offered_kg;
-        }
-    }
-
-    static int bales_due(double bales, const Running& run) {
-        return static_cast<int>(std::ceil(bales - run.surplus_bales - kEpsilonBales));
     }
 
     Error name_lot_error(Error error, HerdId herd, sys_days day) const {
@@ -305,11 +272,11 @@ class Scheduler {
 
     LotRequest lot_request(const ScheduledFeeding& f) const {
         const Herd& herd = ranch_[f.herd];
-        const Running& run = running_[f.herd.index()];
+        const NeedAccount& account = running_[f.herd.index()].need;
         const Stage stage = stage_on(herd, f.date);
         LotRequest request;
-        request.least_kg = f.need.offered_kg - run.surplus_kg;
-        if (f.need.bales) request.bales = bales_due(*f.need.bales, run);
+        request.least_kg = account.due_kg(f.need);
+        if (f.need.bales) request.bales = account.due_bales(*f.need.bales);
         if (herd.round_to == RoundTo::load)
             request.round_to_bales = std::max(1, ranch_[f.rig].bales_per_trip);
         request.requirement = requirement(stage);
@@ -349,24 +316,6 @@ class Scheduler {
         return list;
     }
 
-    // Fills the mix and what is needed. With bales a day, need is counted in bales: what is left of
-    // the last feeding counts as the bales it was.
-    void settle_amounts(ScheduledFeeding& f) const {
-        const Running& run = running_[f.herd.index()];
-        f.mix = mix_of(ranch_, f.lots.picks);
-        f.needed_kg = f.need.offered_kg + run.skipped_kg;
-        const double waste = waste_ratio_of(ranch_, f.herd, f.rig);
-        f.need.eaten_kg += run.skipped_kg * (1.0 - waste);
-        if (f.need.bales) {
-            const double bale = f.mix.dm_kg / f.mix.bales;
-            const double left = run.surplus_bales + f.mix.bales - *f.need.bales;
-            const double before = run.surplus_bales + run.skipped_bales;
-            f.needed_kg = f.mix.dm_kg - left * bale + before * run.last_bale_dm_kg;
-            f.need.offered_kg = f.needed_kg;
-            f.need.eaten_kg = f.needed_kg * (1.0 - waste);
-        }
-    }
-
     Result<std::optional<ScheduledFeeding>> lay_out(ScheduledFeeding f) {
         const bool thin = over_limit(f.herd, f.date, f.pasture, f.ground) != nullptr;
         auto laid = held_ != nullptr ? lay_held(context_, *held_, std::move(f), schedule_.problems)
@@ -376,17 +325,9 @@ class Scheduler {
     }
 
     void accept(ScheduledFeeding f) {
-        Running& run = running_[f.herd.index()];
         for (const LotPick& pick : f.lots.picks)
             schedule_.lots_left[pick.lot.index()] -= pick.count;
-        if (f.need.bales) {
-            run.surplus_bales += f.mix.bales - *f.need.bales;
-            run.last_bale_dm_kg = f.mix.dm_kg / f.mix.bales;
-        } else {
-            run.surplus_kg += f.mix.dm_kg - f.need.offered_kg;
-        }
-        run.skipped_kg = 0.0;
-        run.skipped_bales = 0.0;
+        running_[f.herd.index()].need.feed(f.need, f.mix);
         const PastureId home = home_of(f.herd, f.date);
         if (f.pasture != home) note_move(f, home);
         if (over_limit(f.herd, f.date, f.pasture, f.ground) != nullptr) note_thin(f);

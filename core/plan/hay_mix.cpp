@@ -22,4 +22,14 @@ HayMix mix_of(const Ranch& ranch, const std::vector<LotPick>& picks) {
     return mix;
 }
 
+double mean_bale_dm_kg(const Ranch& ranch, const std::vector<int>& lots_left) {
+    double dm = 0.0;
+    double bales = 0.0;
+    for (std::size_t l = 0; l < ranch.lots.size(); ++l) {
+        dm += lots_left[l] * ranch.lots[l].bale_dm_kg();
+        bales += lots_left[l];
+    }
+    return bales > 0.0 ? dm / bales : 500.0;
+}
+
 }  // namespace haylane

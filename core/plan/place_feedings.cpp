@@ -69,7 +69,8 @@ LineChoiceInput input_of(const Settings& s, const PlanRequest& request) {
             .seed = request.seed,
             .threads = request.threads,
             .swap_rounds = request.swap_rounds,
-            .progress = request.progress};
+            .progress = request.progress,
+            .enough = request.enough};
 }
 
 ChoiceMass mass_of(const DepositSplit& split, const ExcretaPlaces& places, Measure measure) {
@@ -309,6 +310,12 @@ Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& sched
     placement.without_line = first_without_line(placement);
     placement.problems = limit_problems(context.ranch(), input, loads);
     placement.problems.insert(placement.problems.end(), soil.problems.begin(), soil.problems.end());
+    if (choice.cut_short)
+        placement.problems.push_back(
+            {"time_limit", Severity::info, "the plan",
+             "The time limit ended the search for better lines: every rule is kept, but the ground "
+             "may end up less even than it could.",
+             "Plan without a time limit, or with a longer one."});
     keep_what_j_needs(std::move(input), std::move(model), placement);
     return placement;
 }

@@ -93,10 +93,10 @@ class Planner {
             if (kept_.placement.without_line.empty()) return std::nullopt;
             for (const std::size_t without : kept_.placement.without_line) {
                 const ScheduledFeeding& f = scheduled()[without];
-                over_limit.push_back(
-                    {f.herd, f.date, f.pasture, f.ground,
-                     f.by_hand == ByHand::held || is_fed_in_rings(ranch_, f.herd) ||
-                         f.lay_kg_per_m <= ranch_[f.rig].lay_kg_per_m_min});
+                over_limit.push_back({f.herd, f.date, f.pasture, f.ground,
+                                      f.by_hand == ByHand::held ||
+                                          is_fed_in_rings(ranch_, f.herd) ||
+                                          f.lay_kg_per_m <= ranch_[f.rig].lay_kg_per_m_min});
             }
         }
     }

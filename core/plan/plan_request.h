@@ -9,6 +9,7 @@
 #include "core/plan/user_hand.h"
 
 #include <cstdint>
+#include <stop_token>
 #include <string>
 #include <vector>
 
@@ -27,6 +28,9 @@ struct PlanRequest {
     std::vector<std::string> blocked;  // gates and trails shut this morning, by name
     UserHand hand;
     Progress progress;
+    // Once set, lines are improved no further and what there is stands, with the problem
+    // "time_limit". Plans cut short depend on the machine.
+    std::stop_token enough;
 };
 
 // The load on one pasture's ground: past feedings alone, and with the plan.

@@ -187,6 +187,21 @@ TEST(Bound, IsTightWhereLinesDoNotOverlap) {
     EXPECT_NEAR(*o.gap_of_gain, 0.0, 1e-6);
 }
 
+// Every feeding has its line when time is up at once; only nothing is improved.
+TEST(ChooseLines, CutShortStillLaysEveryFeeding) {
+    const auto made = random_case(50, 2, 40, 8);
+    made->input.spacing_m = 6.0;
+    const LineChoice whole = choose_lines(made->input);
+    EXPECT_FALSE(whole.cut_short);
+    std::stop_source time;
+    time.request_stop();
+    made->input.enough = time.get_token();
+    const LineChoice cut = choose_lines(made->input);
+    EXPECT_TRUE(cut.cut_short);
+    for (const int chosen : cut.chosen) EXPECT_GE(chosen, 0);
+    EXPECT_GT(cut.optimality.objective, whole.optimality.objective);
+}
+
 TEST(ChooseLines, GivesTheSamePlanForOneAndTwoThreads) {
     const auto made = random_case(50, 2, 40, 8);
     made->input.spacing_m = 6.0;
