@@ -160,6 +160,15 @@ std::vector<Windows> windows_along(const Box& box, const SiteOptions& options) {
     return all;
 }
 
+std::vector<Region::Span> kept_from_ends(std::vector<Region::Span> spans, double keep_m) {
+    for (Region::Span& span : spans) {
+        span.from_m += keep_m;
+        span.to_m -= keep_m;
+    }
+    std::erase_if(spans, [](const Region::Span& span) { return span.from_m >= span.to_m; });
+    return spans;
+}
+
 // The best of a few ways at one heading.
 Tiling tiling_at(const FeedableGround& ground, const Heading& heading, const SiteOptions& options) {
     const Point ahead = along_azimuth(heading.azimuth_rad);
@@ -172,15 +181,20 @@ Tiling tiling_at(const FeedableGround& ground, const Heading& heading, const Sit
     const int rows = static_cast<int>(std::floor((box.max_y - first_y) / spacing)) + 1;
     for (int k = 0; k < rows; ++k) {
         const double y = first_y + spacing * k;
-        spans.push_back(
-            ground.allowed_spans(ahead * box.min_x + right * y, ahead * box.max_x + right * y));
+        spans.push_back(kept_from_ends(
+            ground.allowed_spans(ahead * box.min_x + right * y, ahead * box.max_x + right * y),
+            options.end_keep_m));
     }
+    Box inner = box;
+    inner.min_x += options.end_keep_m;
+    inner.max_x -= options.end_keep_m;
     Tiling best;
-    for (const auto& [first_x, pitch] : windows_along(box, options)) {
+    for (const auto& [first_x, pitch] : windows_along(inner, options)) {
         Tiling tiling{heading.azimuth_rad, first_y, first_x, pitch, 0.0, {}};
         for (const auto& row : spans) {
             std::vector<double> windows;
-            const int count = static_cast<int>(std::ceil((box.max_x - first_x) / pitch));
+            const int count =
+                std::max(0, static_cast<int>(std::ceil((inner.max_x - first_x) / pitch)));
             for (int w = 0; w < count; ++w) {
                 const double x = first_x + pitch * w;
                 windows.push_back(window_room(row, x - box.min_x, options.room_m));

@@ -47,6 +47,7 @@ struct SiteOptions {
     int swaths = 1;  // a block's
     double heading_step_rad = 0.08726646259971647;
     std::optional<double> azimuth_rad;  // the one heading to cut at; none = the roomiest
+    double end_keep_m = 0.0;            // no line so near the ground's edge ahead: room to turn
     int threads = 0;
 };
 // The ground cut into blocks that do not overlap, at the heading that leaves room for the most

@@ -22,15 +22,8 @@ class Cutter {
         : asked_(&asked), options_(options), site_days_(site_days) {}
 
     [[nodiscard]] std::vector<Site> whole(const FeedableGround& ground) const {
-        const DayLength& day = asked_->greatest;
-        std::vector<Site> best;
-        for (const double room : {day.total_m, day.longest_m}) {
-            if (!best.empty() && room >= day.total_m) continue;
-            std::vector<Site> sites = with_room(ground, room);
-            // The longer swath is worth a little room: it is one line to drive, not two.
-            if (room_of(sites) > 1.1 * room_of(best)) best = std::move(sites);
-        }
-        return best;
+        const std::vector<Site> best = roomiest(ground, options_.end_keep_m);
+        return best.empty() ? roomiest(ground, 0.0) : best;
     }
 
     [[nodiscard]] std::vector<Site> in_pieces(const FeedableGround& ground) const {
@@ -43,7 +36,7 @@ class Cutter {
             for (const Polygon& part : ground.region.shape()) {
                 if (area_m2({part}) < least_m2) continue;
                 piece.region = Region({part});
-                const std::vector<Site> sites = with_room(piece, room);
+                const std::vector<Site> sites = with_room(piece, room, 0.0);
                 all.insert(all.end(), sites.begin(), sites.end());
             }
             const bool holds = std::any_of(all.begin(), all.end(), [&](const Site& site) {
@@ -55,9 +48,24 @@ class Cutter {
     }
 
   private:
-    [[nodiscard]] std::vector<Site> with_room(const FeedableGround& ground, double room_m) const {
+    [[nodiscard]] std::vector<Site> roomiest(const FeedableGround& ground,
+                                             double end_keep_m) const {
+        const DayLength& day = asked_->greatest;
+        std::vector<Site> best;
+        for (const double room : {day.total_m, day.longest_m}) {
+            if (!best.empty() && room >= day.total_m) continue;
+            std::vector<Site> sites = with_room(ground, room, end_keep_m);
+            // The longer swath is worth a little room: it is one line to drive, not two.
+            if (room_of(sites) > 1.1 * room_of(best)) best = std::move(sites);
+        }
+        return best;
+    }
+
+    [[nodiscard]] std::vector<Site> with_room(const FeedableGround& ground, double room_m,
+                                              double end_keep_m) const {
         if (room_m <= 0.0) return {};
         SiteOptions options = options_;
+        options.end_keep_m = end_keep_m;
         options.room_m = room_m;
         options.swaths = std::max(
             2, static_cast<int>(std::ceil(site_days_ * asked_->greatest.total_m / room_m)));

@@ -9,6 +9,7 @@
 #include "core/plan/load_out.h"
 #include "core/plan/lost_hay.h"
 #include "core/plan/way_time.h"
+#include "core/ranch/rig_turning.h"
 
 #include <algorithm>
 #include <cmath>
@@ -194,6 +195,12 @@ Result<void> go_well_away(PlanContext& context, const FeedSchedule& schedule,
     return {};
 }
 
+// What the fence strip lacks for a quarter turn beyond a line's end, a metre off the fence.
+double turning_room_m(const Ranch& ranch, RigId rig) {
+    const double need_m = driven_radius_m(ranch[rig]) + off_tracking_m(ranch[rig]) + 1.0;
+    return std::max(0.0, need_m - fence_strip_m(ranch[rig], ranch.settings));
+}
+
 // Blocks a chain may open, and the one its herd has under way.
 Result<void> add_blocks(PlanContext& context, const FeedSchedule& schedule,
                         const PlanRequest& request, OrderGround& all, OrderChain& chain) {
@@ -205,6 +212,7 @@ Result<void> add_blocks(PlanContext& context, const FeedSchedule& schedule,
     SiteOptions options{.room_m = day.total_m,
                         .spacing_m = std::max(s.spacing_m, day.bales_per_m / dose),
                         .heading_step_rad = s.heading_step_rad,
+                        .end_keep_m = turning_room_m(ranch, first.rig),
                         .threads = request.threads};
     if (auto gone = go_well_away(context, schedule, options, all, chain); !gone) return gone;
     const BlocksAsked asked{first, all.days[chain.feedings.front()], day};
