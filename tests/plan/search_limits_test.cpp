@@ -88,7 +88,7 @@ TEST(SearchLimits, CoveredGroundEndsWithinFifteenPercentOfTheLeastUnevenness) {
     ASSERT_TRUE(choice.optimality.cv_bound);
     RecordProperty("cv_bound", std::to_string(*choice.optimality.cv_bound));
     EXPECT_LE(*choice.optimality.cv_bound, choice.optimality.cv);
-    // Eight rounds leave some of it unproven.
+    // So few rounds leave some of it unproven.
     EXPECT_GE(*choice.optimality.cv_bound, choice.optimality.cv / 1.2);
     EXPECT_GE(choice.optimality.lower_bound, 0.0);  // a sum of squares
 }
