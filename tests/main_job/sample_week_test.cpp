@@ -351,8 +351,8 @@ TEST_F(SampleWeek, FreeOrderComesNearTheBoundAndOrderHasItsPrice) {
     EXPECT_LT(ordered.objective, ordered.j_ref);
 }
 
-// The same over two weeks, where lines have less room left. There the bound proves less: 12 % of the
-// gain is open, and a relaxation carried on much longer leaves 11 %.
+// The same over two weeks, where lines have less room left. There the bound proves less: 12 % of
+// the gain is open, and a relaxation carried on much longer leaves 11 %.
 TEST_F(SampleWeek, FreeOrderComesNearTheBoundOverFourteenDays) {
     const auto free = plan_ranch(
         *open_,
