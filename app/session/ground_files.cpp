@@ -1,6 +1,7 @@
 #include "app/session/ground_files.h"
 
 #include "core/base/units.h"
+#include "core/season/value_class.h"
 #include "gis/exchange/ground_json.h"
 
 #include <cmath>
@@ -31,17 +32,31 @@ Words words_of(const AccountContext& context, const std::string& unit) {
     const Provenance from = books_of(context).provenance;
     const double all = std::max(1e-300, from.all_bales());
     const auto share = [&](double bales) { return fmt::format("{:.1f}", 100.0 * bales / all); };
-    return {{"UNITS", unit},
-            {"SEASON", span.name},
-            {"FROM", format_day(span.from)},
-            {"TO", format_day(span.to)},
-            {"RANCH", context.ranch.name},
-            {"N_SHOWN", kNitrogenShown},
-            {"GPS_PCT", share(from.gps_bales)},
-            {"ENTERED_PCT", share(from.entered_bales)},
-            {"RECALLED_PCT", share(from.recalled_bales)},
-            {"ASSUMED_PCT", share(from.assumed_bales)},
-            {"SHOWS", from.shows_numbers() ? "numbers" : "classes"}};
+    return {
+        {"UNITS", unit},
+        {"SEASON", span.name},
+        {"FROM", format_day(span.from)},
+        {"TO", format_day(span.to)},
+        {"RANCH", context.ranch.name},
+        {"N_SHOWN", kNitrogenShown},
+        {"GPS_PCT", share(from.gps_bales)},
+        {"ENTERED_PCT", share(from.entered_bales)},
+        {"RECALLED_PCT", share(from.recalled_bales)},
+        {"ASSUMED_PCT", share(from.assumed_bales)},
+        {"SHOWS", from.shows_numbers() ? "numbers" : "classes"},
+        {"CLASSES",
+         "a pasture whose records are over a quarter recalled or assumed holds the lower end of "
+         "the class 0, 1, 2, 5, 10, 20, 50 ... that each value lies in"}};
+}
+
+// The lower end of each cell's class, as the amount a cell: where records are too unsure for
+// numbers. Below 1 a hectare is one class.
+Raster<double> in_classes(Raster<double> per_cell, double per_ha) {
+    for (double& value : per_cell.values) {
+        const double amount = value * per_ha;
+        value = std::abs(amount) < 1.0 ? 0.0 : class_of(amount).from / per_ha;
+    }
+    return per_cell;
 }
 
 double per_ha(const Grid& grid) { return units::kM2PerHectare / grid.cell_area_m2(); }
@@ -93,12 +108,17 @@ Result<GroundFiles> GroundFiles::begin(const OpenRanch& open, const AccountConte
 Result<void> GroundFiles::add(const PastureAccount& account, const PastureMaps& maps) {
     const Raster<std::uint8_t>& mask = maps.ground.mask;
     if (mask.grid.size() == 0) return {};
+    const double to_ha = per_ha(mask.grid);
+    const bool numbers = account.ledger.provenance.shows_numbers();
+    const auto shown = [&](const Raster<double>& per_cell) {
+        return numbers ? per_cell : in_classes(per_cell, to_ha);
+    };
     for (std::size_t m = 0; m < measures_.size(); ++m) {
-        auto added = loads_[m].raster.add(mask, layer(maps.span, measures_[m]), per_ha(mask.grid));
+        auto added = loads_[m].raster.add(mask, shown(layer(maps.span, measures_[m])), to_ha);
         if (!added) return added;
     }
     if (change_ && maps.change_seen.grid == mask.grid) {
-        auto added = change_->raster.add(mask, maps.change_seen, per_ha(mask.grid));
+        auto added = change_->raster.add(mask, shown(maps.change_seen), to_ha);
         if (!added) return added;
     }
     if (!chance_ || !account.bands || account.bands->chance_over.values.empty()) return {};

@@ -125,6 +125,24 @@ TEST(ExcretaPlaces, GiveAbsentPointsSharesToTheRest) {
     for (const double value : bare.elsewhere.values) EXPECT_NEAR(value, 0.65 / 1023.0, 1e-15);
 }
 
+// Share of excreta = share of time (the model form of the time-budget literature): 100 cows at
+// 0.455 lb N a day each, 5 of 24 hours at the feed line: 20.8 % or 9.5 lb N on it, 36.0 lb
+// elsewhere.
+TEST(ExcretaPlaces, ShareAsTimeIsShared) {
+    const PastureGround ground = testing::full_ground(Grid{0.0, 0.0, 3.0, 33, 31});
+    Ranch ranch = ranch_with_places();
+    Settings& s = ranch.settings;
+    s.share_line_ratio = 5.0 / 24.0;
+    s.share_water_ratio = 0.5 / 24.0;
+    s.share_shelter_ratio = 10.0 / 24.0;
+    s.share_rest_ratio = 8.5 / 24.0;
+    const ExcretaPlaces places = excreta_places(ranch, ground);
+    const double herd_lb = 100.0 * 0.455;
+    EXPECT_NEAR(100.0 * places.line_ratio, 20.8, 0.05);
+    EXPECT_NEAR(herd_lb * places.line_ratio, 9.5, 0.05);
+    EXPECT_NEAR(herd_lb * testing::total(places.elsewhere), 36.0, 0.05);
+}
+
 TEST(ExcretaPlaces, FavourTheBeltOverOpenGround) {
     const PastureGround ground = testing::full_ground(Grid{0.0, 0.0, 3.0, 33, 31});
     Ranch ranch = ranch_with_places();

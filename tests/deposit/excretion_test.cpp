@@ -42,6 +42,22 @@ TEST(Excretion, ConvertsToOxidesAsTheHandbookCow) {
     EXPECT_NEAR(split.excreted.k2o_kg, 0.391, 0.0005);
 }
 
+// Older NRCS figures: 11.50 tons of manure a year from 1,000 lb of beef cow, 10.95 lb N a ton as
+// excreted: 0.345 lb N a day. Grass hay of 10 % CP eaten at 2.4 % of weight comes within a tenth.
+TEST(Excretion, ComesNearTheOlderHandbookAnimalUnit) {
+    const double published_lb = 11.50 * 10.95 / 365.0;
+    EXPECT_NEAR(published_lb, 0.345, 0.0005);
+    Settings s;
+    s.gas_urine_n_ratio = s.gas_dung_n_ratio = 0.0;  // as excreted
+    const double eaten_kg = 0.024 * 1000.0 * kKgPerPound;
+    const auto split = excretion({.dm_offered_kg = eaten_kg,
+                                  .quality = quality(0.10, 0.0018, 0.0132),
+                                  .waste_ratio = 0.0,
+                                  .intake_kg_per_head_day = eaten_kg},
+                                 s);
+    EXPECT_NEAR(split.excreted.n_kg / kKgPerPound / published_lb, 1.0, 0.10);
+}
+
 // Barclay, Saskatchewan Ministry of Agriculture (2011): 27.5 lb DM at 14 % CP hold 0.616 lb N, of
 // which 0.56 lb are excreted.
 TEST(Excretion, KeepsTheShareOfNitrogenThatBarclayGives) {

@@ -7,6 +7,7 @@
 
 #include <cmath>
 #include <fstream>
+#include <set>
 #include <sstream>
 
 #include <gtest/gtest.h>
@@ -70,6 +71,22 @@ double mass_in(const fs::path& file) {
     double geo[6] = {};
     (*open)->GetGeoTransform(geo);
     return sum * geo[1] * geo[1] / 10000.0;
+}
+
+std::set<float> values_in(const fs::path& file) {
+    const auto open = open_raster(file);
+    EXPECT_TRUE(open) << file;
+    if (!open) return {};
+    GDALRasterBand& band = *(*open)->GetRasterBand(1);
+    std::vector<float> row(static_cast<std::size_t>(band.GetXSize()));
+    std::set<float> values;
+    for (int j = 0; j < band.GetYSize(); ++j) {
+        EXPECT_EQ(band.RasterIO(GF_Read, 0, j, band.GetXSize(), 1, row.data(), band.GetXSize(), 1,
+                                GDT_Float32, 0, 0, nullptr),
+                  CE_None);
+        values.insert(row.begin(), row.end());
+    }
+    return values;
 }
 
 // 889 feedings of the folder; the last winter's are those of feedings.geojson after 1 July 2026.
@@ -143,6 +160,17 @@ TEST_F(GroundAccounts, ShowClassesWhereRecordsAreRecalled) {
         classes += unsure > 0.25 ? 1 : 0;
     }
     EXPECT_GT(classes, 0);
+    // No pasture's records of that winter are sure: nodata, 0, 1, 2, 5 ... 1000 at most.
+    const std::set<float> values = values_in(*temp_ / "old" / "ground-p2o5.tif");
+    EXPECT_GT(values.size(), 4U);
+    for (const float value : values) {
+        if (value == -9999.0F || value == 0.0F) continue;
+        double step = static_cast<double>(value);
+        while (step > 9.99) step /= 10.0;
+        EXPECT_LT(std::min({std::abs(step - 1.0), std::abs(step - 2.0), std::abs(step - 5.0)}),
+                  1e-5)
+            << value;
+    }
     EXPECT_NE(slurp(*temp_ / "old" / "pastures.csv").find("classes"), std::string::npos);
 }
 
