@@ -15,7 +15,7 @@ using Allowed = std::vector<std::vector<std::size_t>>;
 
 struct BoundOptions {
     std::vector<double> thetas{0.5, 1.0};  // besides 0
-    int rounds = 16;                       // of each theta's relaxation; more only tighten it
+    int rounds = 8;                        // of each theta's relaxation; more only tighten it
 };
 [[nodiscard]] double lower_bound(const ChoiceModel& model, const Allowed& allowed,
                                  const BoundOptions& options = {});

@@ -29,7 +29,7 @@ constexpr double kLeastGain = 1e-12;
 constexpr std::size_t kPairBeam = 4;  // candidates tried for the first of a pair
 constexpr int kPairReach = 6;         // later feedings on the same ground that are paired
 constexpr int kPairRounds = 2;
-constexpr int kReinsertRounds = 64;  // a ground
+constexpr int kReinsertRounds = 24;  // a ground
 constexpr double kTieStep = 1e-9;    // J is compared in these steps, then by index
 
 struct Pick {

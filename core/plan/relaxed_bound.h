@@ -19,7 +19,7 @@ struct RelaxedFeeding {
 
 struct RelaxedOptions {
     double theta = 0.5;
-    int rounds = 16;  // over all feedings; more only tighten it
+    int rounds = 8;  // over all feedings; more only tighten it
     double known = -std::numeric_limits<double>::infinity();  // a bound that is known already
 };
 

@@ -153,7 +153,7 @@ TEST(Bound, FractionsCloseMostOfTheGapWhereLinesOverlap) {
     EXPECT_LT(separate, best);
     EXPECT_LE(bound, best + 1e-12);
     EXPECT_GT(bound - separate, 0.5 * (best - separate));
-    const double longer = lower_bound(model, all, {.rounds = 100});
+    const double longer = lower_bound(model, all, {.rounds = 40});
     EXPECT_LE(longer, best + 1e-12);
     EXPECT_LT(longer - bound, 0.05 * (best - separate));
 }

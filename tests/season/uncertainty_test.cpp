@@ -29,7 +29,8 @@ Ranch fed_ranch() {
 }
 
 PastureGround ground_of(const Ranch& ranch) {
-    const auto dry = feedable_ground(ranch, PastureId::at(0), Terrain(), {.fence_strip_m = 6.0});
+    const Terrain none;
+    const auto dry = feedable_ground(ranch, PastureId::at(0), none, {.fence_strip_m = 6.0});
     return pasture_ground(ranch, PastureId::at(0), *dry);
 }
 
