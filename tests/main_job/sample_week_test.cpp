@@ -351,8 +351,8 @@ TEST_F(SampleWeek, FreeOrderComesNearTheBoundAndOrderHasItsPrice) {
     EXPECT_LT(ordered.objective, ordered.j_ref);
 }
 
-// The same over two weeks, where lines have less room left. There the bound proves less than the 10 %
-// that the design asks for: about 16 % of the gain is open.
+// The same over two weeks, where lines have less room left. There the bound proves less than the 10
+// % that the design asks for: about 16 % of the gain is open.
 TEST_F(SampleWeek, FreeOrderComesNearTheBoundOverFourteenDays) {
     const auto free = plan_ranch(
         *open_,
