@@ -175,6 +175,22 @@ struct Move {
     PastureId pasture;
 };
 
+// What was measured with a rig on its own ranch; each figure absent until it was. A figure here
+// stands in for the model's, and is shown as measured.
+struct OwnFigures {
+    int trials = 0;  // accepted trial feedings behind the trial figures
+    int tracks = 0;  // accepted tracks behind the speeds
+    std::optional<sys_days> newest;
+    std::optional<double> feed_s_per_bale;  // laying only
+    std::optional<double> feed_l_per_bale;  // fuel while laying
+    std::optional<double> hookup_s;         // both ends of a trip: on and off
+    std::optional<double> cp_lost_ratio;    // of the bale's own, as a share of DM
+    std::optional<double> tdn_lost_ratio;
+    std::optional<double> drift_downwind_m;
+    std::optional<double> feed_m_per_s;
+    std::array<std::optional<double>, 4> haul_m_per_s;  // by Surface
+};
+
 struct Rig {
     std::string name;
     Method method = Method::unroll;
@@ -196,6 +212,7 @@ struct Rig {
     double waste_ratio = 0.12;  // resolved: the rig's own or its method's
     bool waste_given = false;
     std::optional<double> feed_w;
+    OwnFigures own;
 };
 
 // Least radius of a line that this rig may lay; nullopt when it must drive straight.
