@@ -95,7 +95,7 @@ void paint_evenness(Flow& flow, const PlanResult& result, const SheetInput& inpu
     std::vector<std::vector<QString>> rows{{"pasture", "before this week", "after it", "feed is"}};
     for (const PastureLoad& load : result.loads) {
         const auto before = acre_loads(load.ground, load.before);
-        const auto after = acre_loads(load.ground, load.after);
+        const auto after = acre_loads(load.ground, load.after());
         if (!after || after->heaviest_bales_per_m2 <= 0.0) continue;
         rows.push_back({to_q(input.ranch[load.ground.pasture].name),
                         before ? range_text(*before, input.metric) : QString(),

@@ -94,7 +94,7 @@ void assume_past_days(OpenRanch& open, const std::vector<KeptDay>& days, sys_day
 Result<void> write_ground(const OpenRanch& open, const PlanResult& result,
                           const std::filesystem::path& file) {
     std::vector<GroundLayer> layers;
-    for (const PastureLoad& load : result.loads) layers.push_back({&load.ground, &load.after});
+    for (const PastureLoad& load : result.loads) layers.push_back({&load.ground, &load.after()});
     return write_ground_tif(file, layers, open.frame);
 }
 

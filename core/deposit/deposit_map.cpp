@@ -35,8 +35,9 @@ void add_scaled(const Raster<double>& from, double factor, Raster<double>& into)
 }  // namespace
 
 DepositMap empty_map(const PastureGround& ground) {
-    const Raster<double> zero(ground.mask.grid);
-    return {zero, zero, zero, zero, zero};
+    const Grid& grid = ground.mask.grid;
+    return {Raster<double>(grid), Raster<double>(grid), Raster<double>(grid), Raster<double>(grid),
+            Raster<double>(grid)};
 }
 
 DepositMap deposit_map(const Ranch& ranch, const PastureGround& ground,

@@ -37,9 +37,12 @@ Place find_place(const Polyline& line, double distance) {
 
 double segment_distance_m(Point a, Point b, Point c, Point d) {
     if (box_of(a, b).meets(box_of(c, d)) && segment_crossing(a, b, c, d)) return 0.0;
-    return std::min(
-        {distance_m(a, nearest_on_segment(a, c, d)), distance_m(b, nearest_on_segment(b, c, d)),
-         distance_m(c, nearest_on_segment(c, a, b)), distance_m(d, nearest_on_segment(d, a, b))});
+    const auto square_m2 = [](Point p, Point from, Point to) {
+        const Point away = p - nearest_on_segment(p, from, to);
+        return dot(away, away);
+    };
+    return std::sqrt(
+        std::min({square_m2(a, c, d), square_m2(b, c, d), square_m2(c, a, b), square_m2(d, a, b)}));
 }
 
 // The segments of a line; a single point counts as one segment without length.

@@ -1,14 +1,11 @@
-// For weights x in {0, 1} with sum 1 a feeding, and W >= 0, any theta in [0, 1] gives
-//   J >= |r|^2 + min_x sum (2<r, W> + (1 - theta) s + c) x + theta |sum x W|^2:
-// with x^2 = x and cross terms at least 0, |sum x W|^2 >= (1 - theta) sum s x + theta |sum x W|^2.
-// theta = 0 is a minimum per feeding, theta > 0 a fractional choice (relaxed_bound). Grounds do not
-// touch one another, so each takes its own best theta. CV: with q <= mean square distance from a
-// level t and the mean m in [lo, hi], CV^2 = (q - (m - t)^2) / m^2, which is least at lo or hi (in
-// 1/m it is a parabola, concave or with its vertex below 0).
+// J = |r|^2 + sum (2<r, W> + c) x + |sum x W|^2 with one candidate a feeding: a minimum by feeding
+// where cross terms, at least 0, are left out, and the relaxed choice (relaxed_bound). Grounds do
+// not touch one another: their parts add up. CV: with q <= mean square distance from a level t and
+// the mean m in [lo, hi], CV^2 = (q - (m - t)^2) / m^2, which is least at lo or hi (in 1/m it is a
+// parabola, concave or with its vertex below 0).
 #include "core/plan/bound.h"
 
 #include "core/base/parallel.h"
-#include "core/plan/relaxed_bound.h"
 
 #include <algorithm>
 #include <cmath>
@@ -53,41 +50,16 @@ PerCandidate products(const ChoiceModel& model, const Rasters& residual_kg) {
     return result;
 }
 
-PerCandidate energies(const ChoiceModel& model) {
-    PerCandidate result;
-    for (std::size_t f = 0; f < model.feedings.size(); ++f) {
-        std::vector<double> own;
-        for (std::size_t c = 0; c < model.feedings[f].candidates(); ++c) {
-            own.push_back(own_energy(model, f, c));
-        }
-        result.push_back(std::move(own));
-    }
-    return result;
-}
-
-// The cheapest allowed candidate of each feeding and the sum of their values.
-struct Vertex {
-    std::vector<int> candidate;
-    double value = 0.0;
-};
-
+// Sum over feedings of the least value among their allowed candidates.
 template <class Value>
-Vertex cheapest(const Allowed& allowed, const Value& value) {
-    Vertex vertex;
+double sum_of_least(const Allowed& allowed, const Value& value) {
+    double sum = 0.0;
     for (std::size_t f = 0; f < allowed.size(); ++f) {
-        int best = -1;
         double least = std::numeric_limits<double>::infinity();
-        for (const std::size_t c : allowed[f]) {
-            const double own = value(f, c);
-            if (own < least) {
-                least = own;
-                best = static_cast<int>(c);
-            }
-        }
-        vertex.candidate.push_back(best);
-        if (best >= 0) vertex.value += least;
+        for (const std::size_t c : allowed[f]) least = std::min(least, value(f, c));
+        if (!allowed[f].empty()) sum += least;
     }
-    return vertex;
+    return sum;
 }
 
 double square_of_all(const ChoiceModel& model, const Rasters& u_kg) {
@@ -105,38 +77,26 @@ class GroundBound {
             if (model.feedings[f].ground == ground && !allowed[f].empty()) feedings_.push_back(f);
     }
 
-    // The best over the thetas, 0 among them.
-    [[nodiscard]] double best(const PerCandidate& linear, const PerCandidate& energy,
-                              const BoundOptions& options) const {
-        double best = at_zero(linear, energy);
-        if (feedings_.size() < 2) return best;  // nothing overlaps
-        for (const double theta : options.thetas)
-            best = std::max(best, at(linear, energy, {theta, options.rounds, best}));
-        return best;
+    // `linear`: 2<r, W> + c of every candidate.
+    [[nodiscard]] double least(const PerCandidate& linear, const RelaxedOptions& options) const {
+        const double apart = least_apart(linear);
+        if (feedings_.size() < 2) return apart;  // nothing overlaps
+        std::vector<RelaxedFeeding> relaxed;
+        for (const std::size_t f : feedings_) relaxed.push_back({f, &(*allowed_)[f], linear[f]});
+        return std::max(apart, relaxed_bound(*model_, relaxed, options));
     }
 
   private:
-    [[nodiscard]] double at_zero(const PerCandidate& linear, const PerCandidate& energy) const {
+    // A minimum by feeding: cross terms are left out.
+    [[nodiscard]] double least_apart(const PerCandidate& linear) const {
         double sum = 0.0;
         for (const std::size_t f : feedings_) {
             double least = std::numeric_limits<double>::infinity();
             for (const std::size_t c : (*allowed_)[f])
-                least = std::min(least, linear[f][c] + energy[f][c]);
+                least = std::min(least, linear[f][c] + own_energy(*model_, f, c));
             sum += least;
         }
         return sum;
-    }
-
-    [[nodiscard]] double at(const PerCandidate& linear, const PerCandidate& energy,
-                            const RelaxedOptions& options) const {
-        std::vector<RelaxedFeeding> relaxed;
-        for (const std::size_t f : feedings_) {
-            std::vector<double> fixed = linear[f];
-            for (std::size_t c = 0; c < fixed.size(); ++c)
-                fixed[c] += (1.0 - options.theta) * energy[f][c];
-            relaxed.push_back({f, &(*allowed_)[f], std::move(fixed)});
-        }
-        return relaxed_bound(*model_, relaxed, options);
     }
 
     const ChoiceModel* model_;
@@ -179,16 +139,15 @@ MassRange mass_range(const ChoiceModel& model, const Allowed& allowed) {
     range.most_kg = range.least_kg;
     const PerCandidate mass = products(model, ones);
     range.least_kg +=
-        cheapest(allowed, [&](std::size_t f, std::size_t c) { return mass[f][c]; }).value;
+        sum_of_least(allowed, [&](std::size_t f, std::size_t c) { return mass[f][c]; });
     range.most_kg -=
-        cheapest(allowed, [&](std::size_t f, std::size_t c) { return -mass[f][c]; }).value;
+        sum_of_least(allowed, [&](std::size_t f, std::size_t c) { return -mass[f][c]; });
     return range;
 }
 
 // At most |r + sum W|^2 + sum cost for every choice, grounds apart.
 double least_square(const ChoiceModel& model, const Allowed& allowed, const Rasters& residual_kg,
-                    const PerCandidate& cost, const BoundOptions& options) {
-    const PerCandidate energy = energies(model);
+                    const PerCandidate& cost, const RelaxedOptions& options) {
     PerCandidate linear = products(model, residual_kg);
     for (std::size_t f = 0; f < linear.size(); ++f) {
         for (std::size_t c = 0; c < linear[f].size(); ++c)
@@ -196,25 +155,26 @@ double least_square(const ChoiceModel& model, const Allowed& allowed, const Rast
     }
     std::vector<double> own(model.grounds.size());
     parallel_for(own.size(), model.threads, [&](std::size_t g) {
-        own[g] = GroundBound(model, allowed, g).best(linear, energy, options);
+        own[g] = GroundBound(model, allowed, g).least(linear, options);
     });
     double bound = square_of_all(model, residual_kg);
     for (const double part : own) bound += part;
     // Where lines overlap much, cross terms left out can make this negative; squares never are.
     return std::max(
-        bound, cheapest(allowed, [&](std::size_t f, std::size_t c) { return cost[f][c]; }).value);
+        bound, sum_of_least(allowed, [&](std::size_t f, std::size_t c) { return cost[f][c]; }));
 }
 
 }  // namespace
 
-double lower_bound(const ChoiceModel& model, const Allowed& allowed, const BoundOptions& options) {
+double lower_bound(const ChoiceModel& model, const Allowed& allowed,
+                   const RelaxedOptions& options) {
     PerCandidate cost;
-    for (const FeedingModel& feeding : model.feedings) cost.push_back(feeding.bound_cost);
+    for (const FeedingModel& feeding : model.feedings) cost.push_back(feeding.cost);
     return least_square(model, allowed, fixed_of(model), cost, options);
 }
 
 std::optional<double> cv_lower_bound(const ChoiceModel& model, const Allowed& allowed,
-                                     const BoundOptions& options) {
+                                     const RelaxedOptions& options) {
     const MassRange range = mass_range(model, allowed);
     if (range.area_m2 <= 0.0 || range.least_kg <= 0.0) return std::nullopt;
     // One level for all ground: any does; the middle of the range loses least.

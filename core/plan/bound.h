@@ -4,6 +4,7 @@
 // that keeps the rules against resting lines.
 
 #include "core/plan/choice_model.h"
+#include "core/plan/relaxed_bound.h"
 
 #include <optional>
 #include <vector>
@@ -13,15 +14,11 @@ namespace haylane {
 // By feeding: candidates it may use; empty when it has none (it then adds nothing).
 using Allowed = std::vector<std::vector<std::size_t>>;
 
-struct BoundOptions {
-    std::vector<double> thetas{0.5, 1.0};  // besides 0
-    int rounds = 8;                        // of each theta's relaxation; more only tighten it
-};
 [[nodiscard]] double lower_bound(const ChoiceModel& model, const Allowed& allowed,
-                                 const BoundOptions& options = {});
+                                 const RelaxedOptions& options = {});
 // No plan has a lower coefficient of variation over the target ground of all grounds together.
 // nullopt when there is no target ground or no deposit on it.
 [[nodiscard]] std::optional<double> cv_lower_bound(const ChoiceModel& model, const Allowed& allowed,
-                                                   const BoundOptions& options = {});
+                                                   const RelaxedOptions& options = {});
 
 }  // namespace haylane

@@ -57,7 +57,7 @@ double most_over_kg(const PastureLoad& load, const NutrientLimit& limit,
         return through_window(load.ground, there, window_m);
     };
     const Raster<double> without_lines = seen(layer(load.before, limit.measure), true);
-    const Raster<double> whole = seen(layer(load.after, limit.measure), false);
+    const Raster<double> whole = seen(layer(load.after(), limit.measure), false);
     const double most_kg = limit.kg_per_m2 * whole.grid.cell_area_m2();
     double over = 0.0;
     for (std::size_t c = 0; c < whole.values.size(); ++c) {
@@ -81,7 +81,7 @@ std::vector<BrokenRule> broken_limits(const Ranch& ranch, const Plan& plan) {
         const PastureId pasture = load.ground.pasture;
         const std::vector<Laying> layings = layings_of(ranch, plan, pasture);
         if (layings.empty()) continue;
-        load.after = sum(load.before, deposit_map(ranch, load.ground, layings));
+        load.with_plan = sum(load.before, deposit_map(ranch, load.ground, layings));
         Nutrients excreted;
         for (const Laying& laying : layings) {
             excreted.n_kg += laying.split.excreted.n_kg;

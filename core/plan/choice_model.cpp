@@ -44,6 +44,44 @@ struct ShapeSource {
     double wind_from_rad = -1.0;
 };
 
+// Adds the products of two bands on target cells to their squares.
+void add_products(const Band& a, const Band& b, const Raster<std::uint8_t>& target,
+                  double ShapeEnergy::*part, std::vector<ShapeEnergy>& by_square) {
+    const Squares squares(target.grid);
+    const int end = std::min(a.row_end(), b.row_end());
+    for (int j = std::max(a.first_row, b.first_row); j < end; ++j) {
+        const int hi = std::min(a.run(j).hi, b.run(j).hi);
+        int i = std::max(a.run(j).lo, b.run(j).lo);
+        if (i >= hi) continue;
+        const double* ra = a.row_values(j) - a.run(j).lo;
+        const double* rb = b.row_values(j) - b.run(j).lo;
+        const std::uint8_t* weight = target.values.data() + target.grid.at(0, j);
+        while (i < hi) {
+            const std::size_t square = squares.at(i, j);
+            const int next = std::min(hi, (i / Squares::kSide_cells + 1) * Squares::kSide_cells);
+            double sum = 0.0;
+            for (; i < next; ++i) sum += weight[i] != 0 ? ra[i] * rb[i] : 0.0;
+            by_square[square].*part += sum;
+        }
+    }
+}
+
+void split_energy(const Band& residue, const Band& line, const Raster<std::uint8_t>& target,
+                  LaidShape& shape) {
+    std::vector<ShapeEnergy> by_square(Squares(target.grid).count());
+    add_products(residue, residue, target, &ShapeEnergy::residue, by_square);
+    add_products(residue, line, target, &ShapeEnergy::cross, by_square);
+    add_products(line, line, target, &ShapeEnergy::line, by_square);
+    for (std::size_t s = 0; s < by_square.size(); ++s) {
+        const ShapeEnergy& energy = by_square[s];
+        if (energy.residue == 0.0 && energy.line == 0.0) continue;
+        shape.squares.push_back({static_cast<std::uint32_t>(s), energy});
+        shape.energy.residue += energy.residue;
+        shape.energy.cross += energy.cross;
+        shape.energy.line += energy.line;
+    }
+}
+
 void fill_shape(const ShapeSource& source, const GroundModel& ground, LaidShape& shape) {
     const Grid& grid = ground.ground->mask.grid;
     LaidCells unit =
@@ -53,9 +91,7 @@ void fill_shape(const ShapeSource& source, const GroundModel& ground, LaidShape&
     const Band residue = ground.window.forward(band_of(shape.residue, grid));
     const Band line = ground.window.forward(ground.line.forward(band_of(shape.line, grid)));
     const Raster<std::uint8_t>& target = ground.ground->target;
-    shape.residue_energy = dot(residue, residue, target);
-    shape.cross_energy = dot(residue, line, target);
-    shape.line_energy = dot(line, line, target);
+    split_energy(residue, line, target, shape);
 }
 
 // Gives every candidate of every feeding its shape; equal ones share.
@@ -193,13 +229,8 @@ void make_costs(const LineChoiceInput& input, ChoiceModel& model) {
         std::vector<double>& cost = model.feedings[f].cost;
         cost.assign(model.feedings[f].candidates(), 0.0);
         const std::vector<double>& money = input.feedings[f].money;
-        model.feedings[f].bound_cost = cost;
         if (money.size() != cost.size()) continue;
         for (std::size_t c = 0; c < cost.size(); ++c) cost[c] = model.cost_per_money * money[c];
-        model.feedings[f].bound_cost = cost;
-        const std::vector<double>& joins = input.feedings[f].join_money;
-        for (std::size_t c = 0; c < joins.size(); ++c)
-            model.feedings[f].bound_cost[c] -= model.cost_per_money * joins[c];
     }
 }
 
@@ -284,13 +315,18 @@ Band laid_kg(const GroundModel& ground, const LaidCells& cells) {
         sum(band_of(cells.residue, grid), ground.line.forward(band_of(cells.line, grid))));
 }
 
+double energy_of(const FeedingModel& feeding, const GroundModel& ground,
+                 const ShapeEnergy& energy) {
+    const double square = feeding.residue_kg * feeding.residue_kg * energy.residue +
+                          2.0 * feeding.residue_kg * feeding.line_kg * energy.cross +
+                          feeding.line_kg * feeding.line_kg * energy.line;
+    return square * ground.scale;
+}
+
 double own_energy(const ChoiceModel& model, std::size_t feeding, std::size_t candidate) {
     const FeedingModel& own = model.feedings[feeding];
     const LaidShape& shape = model.shapes[own.shape[candidate]];
-    const double energy = own.residue_kg * own.residue_kg * shape.residue_energy +
-                          2.0 * own.residue_kg * own.line_kg * shape.cross_energy +
-                          own.line_kg * own.line_kg * shape.line_energy;
-    return energy * model.grounds[own.ground].scale;
+    return energy_of(own, model.grounds[own.ground], shape.energy);
 }
 
 double first_order(const ChoiceModel& model, const ChoiceFields& fields, std::size_t feeding,

@@ -13,14 +13,41 @@
 
 namespace haylane {
 
+// Energies of a shape through the window: kg2 a kg2, before the inner product's scale.
+struct ShapeEnergy {
+    double residue = 0.0;
+    double cross = 0.0;
+    double line = 0.0;
+};
+
 // Where one candidate puts one kg of residue and one kg of near-line excreta, and what that does
-// through the window: energies in kg2 a kg2, before the inner product's scale.
+// through the window.
 struct LaidShape {
+    struct Square {
+        std::uint32_t index = 0;  // see Squares
+        ShapeEnergy energy;
+    };
     std::vector<CellAmount> residue;
     std::vector<CellAmount> line;
-    double residue_energy = 0.0;
-    double cross_energy = 0.0;
-    double line_energy = 0.0;
+    ShapeEnergy energy;           // in all
+    std::vector<Square> squares;  // its parts, by index
+};
+
+// Squares of cells that a ground's energies are split into.
+struct Squares {
+    static constexpr int kSide_cells = 8;
+    int nx = 0;
+    int ny = 0;
+    explicit Squares(const Grid& grid)
+        : nx((grid.nx + kSide_cells - 1) / kSide_cells),
+          ny((grid.ny + kSide_cells - 1) / kSide_cells) {}
+    [[nodiscard]] std::size_t count() const {
+        return static_cast<std::size_t>(nx) * static_cast<std::size_t>(ny);
+    }
+    [[nodiscard]] std::size_t at(int i, int j) const {
+        return static_cast<std::size_t>(j / kSide_cells) * static_cast<std::size_t>(nx) +
+               static_cast<std::size_t>(i / kSide_cells);
+    }
 };
 
 struct GroundModel {
@@ -36,7 +63,6 @@ struct FeedingModel {
     std::size_t ground = 0;
     std::vector<std::size_t> shape;  // by candidate: index into shapes
     std::vector<double> cost;        // by candidate: lambda x money / money_min
-    std::vector<double> bound_cost;  // the same without what is driven from line to line
     double residue_kg = 0.0;
     double line_kg = 0.0;
     [[nodiscard]] std::size_t candidates() const { return shape.size(); }
@@ -82,7 +108,10 @@ struct LaidCells {
                                    std::size_t feeding, const Candidate& lines);
 // Their W.
 [[nodiscard]] Band laid_kg(const GroundModel& ground, const LaidCells& cells);
-// s = |W|^2, from the shape's energies.
+// |W|^2 from a shape's energies, in all or on one square.
+[[nodiscard]] double energy_of(const FeedingModel& feeding, const GroundModel& ground,
+                               const ShapeEnergy& energy);
+// s = |W|^2.
 [[nodiscard]] double own_energy(const ChoiceModel& model, std::size_t feeding,
                                 std::size_t candidate);
 // <residual, W> by one walk along the candidate's cells in the fields at that residual.

@@ -45,8 +45,7 @@ struct ChoiceFeeding {
     sys_days date;
     int ground = 0;  // index into grounds
     const std::vector<Candidate>* candidates = nullptr;
-    std::vector<double> money;       // by candidate: haul cost (or time where no prices)
-    std::vector<double> join_money;  // of that, from line to line; empty = none
+    std::vector<double> money;  // by candidate: haul cost (or time where no prices)
     ChoiceMass mass;
     const Rig* rig = nullptr;
     double wind_from_rad = -1.0;

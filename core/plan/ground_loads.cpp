@@ -42,7 +42,6 @@ Result<std::vector<PastureLoad>> loads_before(PlanContext& context, sys_days fro
         loads[p].ground = pasture_ground(ranch, PastureId::at(p), *dry[p]);
         loads[p].before = layings[p].empty() ? empty_map(loads[p].ground)
                                              : deposit_map(ranch, loads[p].ground, layings[p]);
-        loads[p].after = loads[p].before;
     });
     return loads;
 }
@@ -64,7 +63,7 @@ void add_to_loads(const Ranch& ranch, const std::vector<PlacedFeeding>& placed,
             if (feeding.pasture.index() == p) here.push_back(feeding.laying);
         }
         if (!here.empty())
-            loads[p].after = sum(loads[p].before, deposit_map(ranch, loads[p].ground, here));
+            loads[p].with_plan = sum(loads[p].before, deposit_map(ranch, loads[p].ground, here));
     }
 }
 

@@ -11,8 +11,8 @@
 
 namespace haylane {
 
-// Loads of all pastures from feedings recorded before `from` (within load_seasons when set);
-// `after` equals `before` so far. Linear in feedings and cells.
+// Loads of all pastures from feedings recorded before `from` (within load_seasons when set),
+// without the plan. Linear in feedings and cells.
 [[nodiscard]] Result<std::vector<PastureLoad>> loads_before(PlanContext& context, sys_days from,
                                                             int threads);
 // What a scheduled feeding leaves, by mass, when this share of it blows away as fines: they are

@@ -11,7 +11,9 @@ enum class Clearance : unsigned char {
     clear      // at least the spacing
 };
 
-// A line without points is clear of everything.
-[[nodiscard]] Clearance clearance(const Polyline& a, const Polyline& b, double spacing_m);
+// A line without points is clear of everything. No closer look is taken once the answer is known to
+// be `bad_enough` or worse: of what is worse, either may then be answered.
+[[nodiscard]] Clearance clearance(const Polyline& a, const Polyline& b, double spacing_m,
+                                  Clearance bad_enough = Clearance::touching);
 
 }  // namespace haylane

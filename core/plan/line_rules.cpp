@@ -89,7 +89,8 @@ bool LineRules::keep_apart(std::size_t f, std::size_t g) const {
     return haylane::keep_apart(*input_, a, b.date) || haylane::keep_apart(*input_, b, a.date);
 }
 
-Clearance LineRules::between(std::size_t f, std::size_t c, std::size_t g, std::size_t d) const {
+Clearance LineRules::between(std::size_t f, std::size_t c, std::size_t g, std::size_t d,
+                             Clearance bad_enough) const {
     const Boxed& a = boxes_[set_of_[f]][c];
     const Boxed& b = boxes_[set_of_[g]][d];
     const double spacing = input_->spacing_m;
@@ -102,29 +103,31 @@ Clearance LineRules::between(std::size_t f, std::size_t c, std::size_t g, std::s
         if (!near.meets(b.all)) continue;
         for (std::size_t m = 0; m < of_g.lines.size(); ++m) {
             if (!near.meets(b.lines[m])) continue;
-            worst = std::min(worst, clearance(of_f.lines[l].path, of_g.lines[m].path, spacing));
+            worst = std::min(
+                worst, clearance(of_f.lines[l].path, of_g.lines[m].path, spacing, bad_enough));
+            if (worst <= bad_enough) return worst;
         }
+    }
+    return worst;
+}
+
+Clearance LineRules::worst_of(std::size_t f, std::size_t c, std::span<const int> chosen,
+                              Clearance bad_enough) const {
+    Clearance worst = from_resting(f)[c];
+    for (std::size_t g = 0; g < chosen.size() && worst > bad_enough; ++g) {
+        if (chosen[g] < 0 || !keep_apart(f, g)) continue;
+        worst = std::min(worst, between(f, c, g, static_cast<std::size_t>(chosen[g]), bad_enough));
     }
     return worst;
 }
 
 Clearance LineRules::of(std::size_t f, std::size_t c, const std::vector<int>& chosen,
                         std::size_t end) const {
-    Clearance worst = from_resting(f)[c];
-    for (std::size_t g = 0; g < end && worst != Clearance::touching; ++g) {
-        if (chosen[g] < 0 || !keep_apart(f, g)) continue;
-        worst = std::min(worst, between(f, c, g, static_cast<std::size_t>(chosen[g])));
-    }
-    return worst;
+    return worst_of(f, c, std::span(chosen).first(end), Clearance::touching);
 }
 
 bool LineRules::is_clear(std::size_t f, std::size_t c, const std::vector<int>& chosen) const {
-    if (from_resting(f)[c] != Clearance::clear) return false;
-    for (std::size_t g = 0; g < chosen.size(); ++g) {
-        if (chosen[g] < 0 || !keep_apart(f, g)) continue;
-        if (between(f, c, g, static_cast<std::size_t>(chosen[g])) != Clearance::clear) return false;
-    }
-    return true;
+    return worst_of(f, c, chosen, Clearance::near) == Clearance::clear;
 }
 
 std::vector<Clearance> LineRules::all_of(std::size_t f, const std::vector<int>& chosen) {

@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <cstdlib>
 #include <map>
+#include <span>
 #include <tuple>
 #include <vector>
 
@@ -45,8 +46,8 @@ class LineRules {
     // Same ground, and neither's line has rested long enough for the other.
     [[nodiscard]] bool keep_apart(std::size_t f, std::size_t g) const;
     // Clearance between candidate c of f and candidate d of g. Safe from several threads.
-    [[nodiscard]] Clearance between(std::size_t f, std::size_t c, std::size_t g,
-                                    std::size_t d) const;
+    [[nodiscard]] Clearance between(std::size_t f, std::size_t c, std::size_t g, std::size_t d,
+                                    Clearance bad_enough = Clearance::touching) const;
     // The worst over resting lines and over feedings with a chosen candidate (-1: none), f itself
     // and feedings from `end` on left out. Safe from several threads.
     [[nodiscard]] Clearance of(std::size_t f, std::size_t c, const std::vector<int>& chosen,
@@ -69,6 +70,9 @@ class LineRules {
     std::map<std::tuple<std::size_t, std::size_t, int>, std::vector<Clearance>> pairs_;
 
     void box_candidates();
+    // No further feeding is looked at once it is `bad_enough`.
+    [[nodiscard]] Clearance worst_of(std::size_t f, std::size_t c, std::span<const int> chosen,
+                                     Clearance bad_enough) const;
     [[nodiscard]] bool rests_on(const RestingLine& line, std::size_t feeding) const;
     [[nodiscard]] std::vector<Clearance> clearances_from_resting(std::size_t feeding) const;
 };

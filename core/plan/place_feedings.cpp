@@ -11,7 +11,6 @@
 #include "core/plan/plan_objective.h"
 #include "core/plan/ring_feeding.h"
 #include "core/plan/soil_need.h"
-#include "core/plan/way_time.h"
 
 #include <algorithm>
 #include <map>
@@ -87,15 +86,6 @@ std::vector<double> money_of(const Ranch& ranch, const ScheduledFeeding& feeding
     return money;
 }
 
-// By candidate: time driven from line to line.
-std::vector<double> join_times_s(PlanContext& context, const ScheduledFeeding& feeding) {
-    const TravelMap& travel = context.travel(feeding.date, context.ranch()[feeding.rig]);
-    std::vector<double> times;
-    for (const Candidate& candidate : *feeding.candidates)
-        times.push_back(join_time_s(travel, candidate));
-    return times;
-}
-
 // By limit of the pasture.
 std::vector<LineMass> limited_masses(const Pasture& pasture, const DepositSplit& split,
                                      const ExcretaPlaces& places) {
@@ -150,7 +140,6 @@ LineChoiceInput choice_input(PlanContext& context, const FeedSchedule& schedule,
              .ground = ground->second,
              .candidates = feeding.candidates,
              .money = money_of(ranch, feeding),
-             .join_money = join_times_s(context, feeding),
              .mass = mass_of(split, at, measure),
              .rig = rings ? nullptr : &ranch[feeding.rig],
              .wind_from_rad = rings ? -1.0 : wind_from_rad_on(ranch, feeding.date),
@@ -169,7 +158,6 @@ void keep_what_j_needs(LineChoiceInput input, ChoiceModel model, Placement& plac
     for (ChoiceFeeding& feeding : input.feedings) {
         feeding.candidates = nullptr;
         feeding.money.clear();
-        feeding.join_money.clear();
     }
     input.progress = {};
     model.shapes.clear();
@@ -177,7 +165,6 @@ void keep_what_j_needs(LineChoiceInput input, ChoiceModel model, Placement& plac
     for (FeedingModel& feeding : model.feedings) {
         feeding.shape.clear();
         feeding.cost.clear();
-        feeding.bound_cost.clear();
     }
     placement.input = std::move(input);
     placement.model = std::move(model);

@@ -265,7 +265,7 @@ class Planner {
                     {pasture, measure,
                      evenness_figures(load.ground, layer(load.before, measure_named(measure)),
                                       window),
-                     evenness_figures(load.ground, layer(load.after, measure_named(measure)),
+                     evenness_figures(load.ground, layer(load.after(), measure_named(measure)),
                                       window)});
             }
         }

@@ -9,6 +9,7 @@
 #include "core/plan/user_hand.h"
 
 #include <cstdint>
+#include <optional>
 #include <stop_token>
 #include <string>
 #include <vector>
@@ -37,7 +38,8 @@ struct PlanRequest {
 struct PastureLoad {
     PastureGround ground;
     DepositMap before;
-    DepositMap after;
+    std::optional<DepositMap> with_plan;  // where the plan feeds
+    [[nodiscard]] const DepositMap& after() const { return with_plan ? *with_plan : before; }
 };
 
 struct PlanResult {

@@ -5,7 +5,6 @@
 #include "core/plan/choice_model.h"
 
 #include <cstddef>
-#include <limits>
 #include <vector>
 
 namespace haylane {
@@ -14,20 +13,19 @@ namespace haylane {
 struct RelaxedFeeding {
     std::size_t feeding = 0;
     const std::vector<std::size_t>* allowed = nullptr;  // not owned; not empty
-    std::vector<double> fixed;                          // by candidate: its cost at empty ground
+    std::vector<double> linear;  // by candidate: 2<r, W> + c, what it adds but for |W|^2
 };
 
 struct RelaxedOptions {
-    double theta = 0.5;
-    int rounds = 8;  // over all feedings; more only tighten it
-    double known = -std::numeric_limits<double>::infinity();  // a bound that is known already
+    int rounds = 12;  // more only tighten it
+    double start_theta = 1.0;
+    double theta_step = 0.5;  // 0: one theta on all squares
 };
 
-// At most the least sum of `fixed` plus theta |sum of W|^2 over whole and fractional choices;
-// -infinity when that is seen not to be above `known`. Feedings lie on one ground. Deterministic.
-// Cost: one walk along every candidate a round.
+// At most the least of sum of `linear` + |sum of W|^2 over whole choices. Feedings lie on one
+// ground. Deterministic. Cost: one walk along every candidate a round.
 [[nodiscard]] double relaxed_bound(const ChoiceModel& model,
                                    const std::vector<RelaxedFeeding>& feedings,
-                                   const RelaxedOptions& options);
+                                   const RelaxedOptions& options = {});
 
 }  // namespace haylane

@@ -40,7 +40,7 @@ std::vector<TargetLoad> target_loads(const Ranch& ranch, const std::vector<Pastu
                              const std::optional<double>& wanted_kg_per_m2) {
             if (!wanted_kg_per_m2 || *wanted_kg_per_m2 <= 0.0) return;
             const double before = mean_kg_per_m2(load.ground, layer(season, measure));
-            const double planned = mean_kg_per_m2(load.ground, layer(load.after, measure)) -
+            const double planned = mean_kg_per_m2(load.ground, layer(load.after(), measure)) -
                                    mean_kg_per_m2(load.ground, layer(load.before, measure));
             all.push_back({load.ground.pasture, name, *wanted_kg_per_m2, before, before + planned});
         };

@@ -5,7 +5,7 @@ namespace haylane {
 double way_time_s(const TravelMap& travel, PastureId pasture, const std::vector<YardId>& yards,
                   const Candidate& candidate) {
     const std::vector<CandidateLine>& lines = candidate.lines;
-    double total = join_time_s(travel, candidate);
+    double total = candidate.joins_m / travel.field_m_per_s();
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const YardId yard = yards[static_cast<std::size_t>(lines[i].load)];
         const bool first = i == 0 || lines[i - 1].load != lines[i].load;
@@ -14,10 +14,6 @@ double way_time_s(const TravelMap& travel, PastureId pasture, const std::vector<
         if (last) total += travel.time_s(yard, pasture, lines[i].path.back());
     }
     return total;
-}
-
-double join_time_s(const TravelMap& travel, const Candidate& candidate) {
-    return candidate.joins_m / travel.field_m_per_s();
 }
 
 }  // namespace haylane

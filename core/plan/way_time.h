@@ -12,7 +12,5 @@ namespace haylane {
 // `yards` by load. Safe to call from several threads.
 [[nodiscard]] double way_time_s(const TravelMap& travel, PastureId pasture,
                                 const std::vector<YardId>& yards, const Candidate& candidate);
-// Of that, the time from line to line.
-[[nodiscard]] double join_time_s(const TravelMap& travel, const Candidate& candidate);
 
 }  // namespace haylane

@@ -77,7 +77,8 @@ bool set_word_setting(Checking& checking, const RawRow& row, std::string_view ke
     if (key == "split_bales") good = set_yes_no(settings.split_bales, typed);
     if (good && settings.split_bales && key == "split_bales")
         checking.warn("split_bales_not_used", row.where,
-                      "split_bales is not used yet: each herd gets whole bales.",
+                      "split_bales is not used: each herd gets whole bales, now more and now "
+                      "fewer, so that its total is right.",
                       "Nothing to do; take the row out if you do not want to be told.");
     if (key == "objective_measure") {
         good = set_word(settings.objective_measure, typed, kMeasures);

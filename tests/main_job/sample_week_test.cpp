@@ -320,8 +320,8 @@ TEST_F(SampleWeek, MassOnTheGroundIsTheBalanceOfTheBales) {
     const auto laid = [&](const Raster<double> DepositMap::*layer) {
         double sum = 0.0;
         for (const PastureLoad& load : result_->loads)
-            for (std::size_t c = 0; c < (load.after.*layer).values.size(); ++c)
-                sum += (load.after.*layer).values[c] - (load.before.*layer).values[c];
+            for (std::size_t c = 0; c < (load.after().*layer).values.size(); ++c)
+                sum += (load.after().*layer).values[c] - (load.before.*layer).values[c];
         return sum;
     };
     EXPECT_NEAR(laid(&DepositMap::n_kg) / planned.n_kg, 1.0, 1e-9);
@@ -351,8 +351,8 @@ TEST_F(SampleWeek, FreeOrderComesNearTheBoundAndOrderHasItsPrice) {
     EXPECT_LT(ordered.objective, ordered.j_ref);
 }
 
-// The same over two weeks, where lines have less room left. There the bound proves less than the 10
-// % that the design asks for: about 16 % of the gain is open.
+// The same over two weeks, where lines have less room left. With all candidates that the command
+// weighs it is 8 %; with the fewer that are quick to test, 11 %.
 TEST_F(SampleWeek, FreeOrderComesNearTheBoundOverFourteenDays) {
     const auto free = plan_ranch(
         *open_,
@@ -362,7 +362,7 @@ TEST_F(SampleWeek, FreeOrderComesNearTheBoundOverFourteenDays) {
     EXPECT_LE(o.lower_bound, o.objective);
     EXPECT_LE(o.gap, 0.03);
     ASSERT_TRUE(o.gap_of_gain);
-    EXPECT_LE(*o.gap_of_gain, 0.20);
+    EXPECT_LE(*o.gap_of_gain, 0.12);
     RecordProperty("gap", std::to_string(o.gap));
     RecordProperty("gap_of_gain", std::to_string(*o.gap_of_gain));
 }

@@ -131,12 +131,36 @@ TEST(Bound, IsValidForEachTheta) {
     const BruteForce best =
         brute_force(model, LineRules(made->input), LoadLimits(made->input, model));
     const Allowed all(4, {0, 1, 2, 3, 4, 5});
-    const double separate = lower_bound(model, all, {.thetas = {}});
+    const double separate = lower_bound(model, all, {.rounds = 0});
     for (const double theta : {0.25, 0.5, 0.75, 1.0}) {
-        const double bound = lower_bound(model, all, {.thetas = {theta}, .rounds = 30});
+        const double bound =
+            lower_bound(model, all, {.rounds = 30, .start_theta = theta, .theta_step = 0.0});
         EXPECT_LE(bound, best.objective + 1e-12);
         EXPECT_GE(bound, separate);
     }
+}
+
+// Where theta may differ from square to square, more is proven than by any one theta for all.
+TEST(Bound, ThetaBySquareProvesMoreThanOneForAll) {
+    int better = 0;
+    for (std::uint64_t seed = 60; seed < 70; ++seed) {
+        SCOPED_TRACE(seed);
+        const auto made = random_case(seed, 1, 6, 4);
+        made->input.spacing_m = 0.0;
+        const ChoiceModel model = choice_model(made->input);
+        const double best =
+            brute_force(model, LineRules(made->input), LoadLimits(made->input, model)).objective;
+        const Allowed all(4, {0, 1, 2, 3, 4, 5});
+        double one_for_all = lower_bound(model, all, {.rounds = 0});
+        for (const double theta : {0.25, 0.5, 0.75, 1.0})
+            one_for_all = std::max(
+                one_for_all,
+                lower_bound(model, all, {.rounds = 40, .start_theta = theta, .theta_step = 0.0}));
+        const double by_square = lower_bound(model, all, {.rounds = 40});
+        EXPECT_LE(by_square, best + 1e-12);
+        better += by_square > one_for_all ? 1 : 0;
+    }
+    EXPECT_GE(better, 8);
 }
 
 // Where every feeding wants the same few lines, a minimum per feeding proves little; fractions
@@ -148,7 +172,7 @@ TEST(Bound, FractionsCloseMostOfTheGapWhereLinesOverlap) {
     const double best =
         brute_force(model, LineRules(made->input), LoadLimits(made->input, model)).objective;
     const Allowed all(6, {0, 1, 2, 3, 4});
-    const double separate = lower_bound(model, all, {.thetas = {}});
+    const double separate = lower_bound(model, all, {.rounds = 0});
     const double bound = lower_bound(model, all);
     EXPECT_LT(separate, best);
     EXPECT_LE(bound, best + 1e-12);

@@ -125,8 +125,8 @@ TEST(Fines, AreLeftOnTheGroundAndNotEaten) {
     }
     double on_map_kg = 0.0;
     for (const PastureLoad& load : result->loads)
-        for (std::size_t c = 0; c < load.after.residue_dm_kg.values.size(); ++c)
-            on_map_kg += load.after.residue_dm_kg.values[c] - load.before.residue_dm_kg.values[c];
+        for (std::size_t c = 0; c < load.after().residue_dm_kg.values.size(); ++c)
+            on_map_kg += load.after().residue_dm_kg.values[c] - load.before.residue_dm_kg.values[c];
     EXPECT_NEAR(on_map_kg, residue_kg, 1e-9 * residue_kg);
 }
 

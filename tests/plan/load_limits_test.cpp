@@ -218,7 +218,7 @@ TEST(LoadLimits, LaysThinnerBeforeItMovesTheHerd) {
     ASSERT_GT(planned(thick).plan.feedings[0].lay_kg_per_m, 3.0);
     const PastureLoad& load = thick->loads[0];
     const Raster<double> seen =
-        through_window(load.ground, load.after.p2o5_kg, checked.ranch.settings.window_m);
+        through_window(load.ground, load.after().p2o5_kg, checked.ranch.settings.window_m);
     double most = 0.0;
     for (std::size_t c = 0; c < seen.values.size(); ++c) {
         if (load.ground.target.values[c] != 0) most = std::max(most, seen.values[c]);

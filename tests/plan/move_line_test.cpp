@@ -171,7 +171,7 @@ TEST(MoveLine, HeaviestPlaceIsThatOfTheGroundAfterwards) {
     ASSERT_FALSE(plan.loads.empty());
     const PastureLoad& load = plan.loads[moved->feeding.pasture.index()];
     const Raster<double> seen =
-        through_window(load.ground, load.after.bales, kept.checked.ranch.settings.window_m);
+        through_window(load.ground, load.after().bales, kept.checked.ranch.settings.window_m);
     const double heaviest = *std::max_element(seen.values.begin(), seen.values.end());
     EXPECT_NEAR(moved->heaviest_bales_per_m2, heaviest / seen.grid.cell_area_m2(), 1e-9);
 }

@@ -106,12 +106,12 @@ TEST(PlanDays, MassOnTheGroundEqualsTheBalanceOfBalesFed) {
     double map_n_kg = 0.0;
     double map_residue_kg = 0.0;
     for (const PastureLoad& load : result.loads) {
-        for (std::size_t c = 0; c < load.after.n_kg.values.size(); ++c) {
-            map_n_kg += load.after.n_kg.values[c] - load.before.n_kg.values[c];
+        for (std::size_t c = 0; c < load.after().n_kg.values.size(); ++c) {
+            map_n_kg += load.after().n_kg.values[c] - load.before.n_kg.values[c];
             map_residue_kg +=
-                load.after.residue_dm_kg.values[c] - load.before.residue_dm_kg.values[c];
+                load.after().residue_dm_kg.values[c] - load.before.residue_dm_kg.values[c];
             if (load.ground.mask.values[c] == 0) {
-                EXPECT_EQ(load.after.n_kg.values[c], 0.0);
+                EXPECT_EQ(load.after().n_kg.values[c], 0.0);
             }
         }
     }
@@ -147,7 +147,7 @@ TEST(PlanDays, SameForOneAndTwoThreads) {
     EXPECT_EQ(one.plan.optimality.objective, two.plan.optimality.objective);
     EXPECT_EQ(one.plan.optimality.lower_bound, two.plan.optimality.lower_bound);
     for (std::size_t p = 0; p < one.loads.size(); ++p)
-        EXPECT_EQ(one.loads[p].after.n_kg.values, two.loads[p].after.n_kg.values);
+        EXPECT_EQ(one.loads[p].after().n_kg.values, two.loads[p].after().n_kg.values);
 }
 
 TEST(PlanDays, RoutesCrossFencesOnlyAtGates) {

@@ -182,10 +182,10 @@ TEST(RingFeeding, MassIsKeptAndHayLeftOverLiesRoundTheRings) {
         for (int j = 0; j < grid.ny; ++j) {
             for (int i = 0; i < grid.nx; ++i) {
                 const double left =
-                    load.after.residue_dm_kg(i, j) - load.before.residue_dm_kg(i, j);
+                    load.after().residue_dm_kg(i, j) - load.before.residue_dm_kg(i, j);
                 map_residue_kg += left;
-                map_n_kg += load.after.n_kg(i, j) - load.before.n_kg(i, j);
-                map_bales += load.after.bales(i, j) - load.before.bales(i, j);
+                map_n_kg += load.after().n_kg(i, j) - load.before.n_kg(i, j);
+                map_bales += load.after().bales(i, j) - load.before.bales(i, j);
                 const Point at{grid.x0 + (i + 0.5) * grid.cell_m,
                                grid.y0 + (j + 0.5) * grid.cell_m};
                 const bool near = std::any_of(places.begin(), places.end(), [&](Point p) {

@@ -77,8 +77,9 @@ TEST(SearchLimits, CoveredGroundEndsWithinFifteenPercentOfTheLeastUnevenness) {
     Allowed all(6);
     for (std::vector<std::size_t>& own : all)
         for (std::size_t c = 0; c < model.feedings[0].candidates(); ++c) own.push_back(c);
-    const double relaxed = lower_bound(model, all, {.thetas = {1.0}, .rounds = 2000});
-    EXPECT_GT(relaxed, lower_bound(model, all, {.thetas = {}}));
+    const double relaxed =
+        lower_bound(model, all, {.rounds = 2000, .start_theta = 1.0, .theta_step = 0.0});
+    EXPECT_GT(relaxed, lower_bound(model, all, {.rounds = 0}));
     const double least_cv = std::sqrt(relaxed);
     RecordProperty("least_cv", std::to_string(least_cv));
     RecordProperty("cv", std::to_string(choice.optimality.cv));

@@ -68,6 +68,26 @@ inline CheckedRanch quarter_section() {
     return baseline_ranch("Square quarter", {{{{0, 0}, {805, 0}, {805, 805}, {0, 805}}, {}}});
 }
 
+// With trees along the middle, 10 m high, and a week's weather: a storm from the northwest, or
+// calm.
+inline CheckedRanch sheltered_quarter(bool storm) {
+    CheckedRanch checked = quarter_section();
+    Ranch& r = checked.ranch;
+    r.name = storm ? "Storm week" : "Calm week";
+    r.shelter = {{.name = "the trees",
+                  .area = {},
+                  .lines = {{{80, 480}, {330, 520}, {720, 500}}},
+                  .points = {},
+                  .height_m = 10.0}};
+    for (int d = 0; d < 7; ++d)
+        r.weather.push_back({.date = baseline_day() + std::chrono::days{d},
+                             .wind_from_rad = units::rad_from_deg(315.0),
+                             .wind_m_per_s = storm ? 11.0 : 1.0,
+                             .low_c = storm ? -26.0 : -8.0,
+                             .high_c = storm ? -15.0 : 1.0});
+    return checked;
+}
+
 // The northeast corner is another's; a creek runs through from west to north.
 inline CheckedRanch creek_ell() {
     CheckedRanch checked = baseline_ranch(

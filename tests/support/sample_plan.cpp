@@ -248,10 +248,10 @@ PastureLoad load_on(const Ranch& ranch, std::size_t i, bool fed) {
     for (int j = 0; j < grid.ny / 5; ++j) {
         for (int k = 0; k < grid.nx / 5; ++k) load.before.bales(k, j) = 0.9;
     }
-    load.after = load.before;
     if (!fed) return load;
+    load.with_plan = load.before;
     for (int j = grid.ny / 2; j < grid.ny; ++j) {
-        for (int k = 0; k < grid.nx; ++k) load.after.bales(k, j) += 0.02;
+        for (int k = 0; k < grid.nx; ++k) load.with_plan->bales(k, j) += 0.02;
     }
     return load;
 }
