@@ -56,9 +56,15 @@ std::vector<std::size_t> even_first(std::size_t count, std::size_t most) {
 std::vector<Candidate> thinned(const std::vector<Candidate>& all, std::size_t most,
                                const LineRequest& request) {
     std::vector<std::pair<std::size_t, Candidate>> kept;
-    for (const std::size_t k : even_first(all.size(), most)) {
-        if (kept.size() == most) break;
-        if (auto one = joined(all[k], request)) kept.emplace_back(k, std::move(*one));
+    const std::vector<std::size_t> order = even_first(all.size(), most);
+    for (std::size_t at = 0; kept.size() < most && at < order.size();) {
+        std::vector<std::optional<Candidate>> tried(
+            std::min(most - kept.size(), order.size() - at));
+        parallel_for(tried.size(), request.threads,
+                     [&](std::size_t n) { tried[n] = joined(all[order[at + n]], request); });
+        for (std::size_t n = 0; n < tried.size(); ++n)
+            if (tried[n]) kept.emplace_back(order[at + n], std::move(*tried[n]));
+        at += tried.size();
     }
     std::sort(kept.begin(), kept.end(),
               [](const auto& a, const auto& b) { return a.first < b.first; });
