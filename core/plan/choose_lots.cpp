@@ -6,7 +6,7 @@
 #include "core/plan/choose_lots.h"
 
 #include "core/base/require.h"
-#include "core/plan/integer_program.h"
+#include "core/solve/integer_program.h"
 
 #include <algorithm>
 #include <cmath>

@@ -3,7 +3,7 @@
 // feeding's candidate adds alone + what pairs of feedings share, exact because J is quadratic.
 
 #include "core/plan/choice_model.h"
-#include "core/plan/integer_program.h"
+#include "core/solve/integer_program.h"
 #include "core/plan/line_rules.h"
 #include "core/plan/plan_objective.h"
 

@@ -1,6 +1,6 @@
 // Method: Cbc's branch and cut over Clp, one thread, its own defaults for branching; the gaps and
 // the cutoff increment are closed because the defaults stop 1e-5 short of the optimum.
-#include "core/plan/integer_program.h"
+#include "core/solve/integer_program.h"
 
 #include <cmath>
 

@@ -1,6 +1,6 @@
 #pragma once
 // The door to the integer solver (Cbc): a small program in columns and rows, solved to a proven
-// optimum, silent and the same on every run. Meant for tens of columns; cost grows fast with them.
+// optimum, silent and the same on every run. Cost grows fast with whole columns: meant for some tens of them.
 
 #include <limits>
 #include <optional>
