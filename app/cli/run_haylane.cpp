@@ -22,6 +22,7 @@ int run(int argc, char** argv) {
     add_check(app, common);
     add_plan(app, common);
     add_done(app, common);
+    add_log(app, common);
     add_ground(app, common);
     add_hold(app, common);
     add_close(app, common);

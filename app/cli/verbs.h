@@ -16,6 +16,7 @@ void add_new(CLI::App& app, Common& common);
 void add_check(CLI::App& app, Common& common);
 void add_plan(CLI::App& app, Common& common);
 void add_done(CLI::App& app, Common& common);
+void add_log(CLI::App& app, Common& common);
 void add_ground(CLI::App& app, Common& common);
 void add_hold(CLI::App& app, Common& common);
 void add_close(CLI::App& app, Common& common);

@@ -91,7 +91,8 @@ Result<void> check_entries(const std::vector<FeedingEntry>& entries) {
 }  // namespace
 
 Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
-                                         const std::vector<FeedingEntry>& entries) {
+                                         const std::vector<FeedingEntry>& entries,
+                                         const AlsoRecord& also) {
     const Result<void> sound = check_entries(entries);
     if (!sound) return fail(sound.error());
     Result<DatasetPtr> opened = open_book_for_update(book);
@@ -106,6 +107,10 @@ Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
                 if (!added) return added;
             }
         }
+        if (also) {
+            Result<void> more = also(**opened, *frame, recorder.out);
+            if (!more) return more;
+        }
         // Boxes of all rows are informative in GeoPackage; unknown is better than wrong.
         return run_sql(
             **opened,
@@ -115,6 +120,22 @@ Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
     });
     if (!done) return fail(done.error());
     return std::move(recorder.out);
+}
+
+Result<void> remove_feedings(GDALDataset& book, const std::vector<std::string>& uuids) {
+    for (const std::string& uuid : uuids) {
+        const std::string is_it = " WHERE feeding_uuid = " + sql_text(uuid);
+        Result<void> done = run_sql(
+            book,
+            "UPDATE hay SET bales = bales + (SELECT SUM(b.bales) FROM feeding_bales "
+            "AS b WHERE b.lot = hay.lot AND b.feeding_uuid = " +
+                sql_text(uuid) + ") WHERE lot IN (SELECT lot FROM feeding_bales" + is_it + ")");
+        if (done) done = run_sql(book, "DELETE FROM feeding_bales" + is_it);
+        if (done) done = run_sql(book, "DELETE FROM feeding_lines" + is_it);
+        if (done) done = run_sql(book, "DELETE FROM feedings WHERE uuid = " + sql_text(uuid));
+        if (!done) return done;
+    }
+    return {};
 }
 
 }  // namespace haylane

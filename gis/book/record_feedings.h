@@ -9,8 +9,11 @@
 #include "gis/crs/frame.h"
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <vector>
+
+class GDALDataset;
 
 namespace haylane {
 
@@ -40,9 +43,19 @@ struct FeedingsRecorded {
     Problems problems;               // hay_short: more bales than the lot had left
 };
 
-// Errors: nothing_to_record, unknown_lot, those of open_book_for_update, book_not_written; after an
-// error the book is as it was.
+// What else belongs in the same transaction, once the feedings are in.
+using AlsoRecord = std::function<Result<void>(GDALDataset& book, const Frame& frame,
+                                              const FeedingsRecorded& recorded)>;
+
+// Errors: nothing_to_record, unknown_lot, those of open_book_for_update, book_not_written and of
+// `also`; after an error the book is as it was.
 [[nodiscard]] Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
-                                                       const std::vector<FeedingEntry>& entries);
+                                                       const std::vector<FeedingEntry>& entries,
+                                                       const AlsoRecord& also = {});
+
+// Takes feedings out of an open book, within its transaction, and gives their bales back to the
+// lots. Feedings that are not there are passed over.
+[[nodiscard]] Result<void> remove_feedings(GDALDataset& book,
+                                           const std::vector<std::string>& uuids);
 
 }  // namespace haylane
