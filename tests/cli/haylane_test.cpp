@@ -72,7 +72,7 @@ bool has(const std::string& text, const std::string& part) {
 }
 
 TEST_F(Haylane, HelpEverywhereWithAnExample) {
-    for (const char* verb : {"new", "check", "plan", "done", "hold", "close", "release"}) {
+    for (const char* verb : {"new", "check", "plan", "done", "hold", "close", "release", "haul"}) {
         const Ran ran = run(std::string(verb) + " --help");
         EXPECT_EQ(ran.code, 0);
         EXPECT_TRUE(has(ran.out, std::string("Example: haylane ") + verb)) << ran.out;
@@ -347,6 +347,30 @@ TEST_F(Haylane, AnotherWayIsOtherThanAllSeenSoFar) {
     EXPECT_EQ(lines_of(temp_ / "week", "2027-01-12"), seen.front());
     EXPECT_EQ(plan("2027-01-11", "--another 2027-01-12/Nobody").code, 1);
     EXPECT_EQ(plan("2027-01-11", "--another tomorrow").code, 2);
+}
+
+// What hauling costs: words for a person, files, a gate that is shut, and what is told of slips.
+TEST_F(Haylane, HaulComparesYardsRigsAndHabits) {
+    make_book();
+    const std::string haul = "haul " + book_ + " --from 2027-01-11";
+    const std::string folder = (temp_ / "haul").string();
+    const Ran ran = run(haul + " -o " + folder + " --what-if round_to=load --stacks 1");
+    ASSERT_EQ(ran.code, 0) << ran.err;
+    // This book has no prices: the text says which to fill in.
+    for (const char* words : {"fill in fuel_price_per_gal", "Studies disagree", "round_to=load",
+                              "Where to stack", "Reckoned with"})
+        EXPECT_TRUE(has(ran.out, words)) << words;
+    EXPECT_TRUE(has(run(haul + " --what-if fuel_price_per_gal=4").out, "$"));
+    for (const char* name : {"haul.json", "haul.csv"})
+        EXPECT_TRUE(fs::exists(temp_ / "haul" / name)) << name;
+    const json document = json::parse(run(haul + " --json").out);
+    EXPECT_EQ(document["schema"], "haylane-haul/1");
+    EXPECT_TRUE(document["day"]["low_waste"]["haul_cost"].is_null());
+    EXPECT_GT(document["day"]["low_waste"]["fuel_l"].get<double>(), 0.0);
+    EXPECT_EQ(run("haul " + book_).code, 2);  // no day is named and none is in the book
+    EXPECT_EQ(run(haul + " --blocked Nowhere").code, 2);
+    EXPECT_EQ(run(haul + " --what-if days_at_once=0").code, 2);
+    EXPECT_EQ(run(haul + " --what-if trail:Nowhere=gravel").code, 2);
 }
 
 // The account of the ground after two days on record: files, words, and what it says of slips.

@@ -1,0 +1,46 @@
+#pragma once
+// What hauling costs on a book's ranch: the request in the ranch's own names, what-ifs beside it,
+// where to stack, and the files that are written.
+
+#include "app/session/open_ranch.h"
+#include "core/haul/haul_account.h"
+#include "core/haul/stack_places.h"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace haylane {
+
+struct HaulAsked {
+    std::optional<sys_days> from;  // left out: the first day of weather, else of the hay count
+    std::vector<std::string> blocked;
+    // Each is one row: "days_at_once=2", "bales_per_load=1", "round_to=load", "check_trip=no",
+    // "trail:NAME=gravel", "gate:NAME=LON,LAT" or a setting, "fuel_price_per_gal=5"; several in one
+    // row are parted by ";".
+    std::vector<std::string> what_ifs;
+    bool usual_what_ifs = true;  // also those that every ranch asks
+    int stacks = 0;              // places to stack at most; 0 = as many as yards
+};
+
+struct HaulWhatIf {
+    std::string name;
+    HaulRange day;
+    bool many_days = false;  // more than one day's feed at a time: a caution for young herds
+};
+struct HaulReport {
+    HaulAccount account;
+    std::vector<HaulWhatIf> what_ifs;
+    std::optional<StackPlaces> stacks;
+    std::string why_no_stacks;
+    std::vector<std::filesystem::path> files;
+};
+
+// Writes haul.json and haul.csv to the folder where one is named (made if absent). Errors:
+// unknown_what_if, number_out_of_range, unknown_way, no_haul, no_date, folder_unwritable, those of
+// the writers.
+[[nodiscard]] Result<HaulReport> haul_of_ranch(const OpenRanch& open, const HaulAsked& asked,
+                                               const std::filesystem::path& folder, bool metric);
+
+}  // namespace haylane
