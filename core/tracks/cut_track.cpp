@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 
 namespace haylane {
 
@@ -65,6 +66,7 @@ class StepKinds {
 struct Stretch {
     std::vector<SmoothState> fixes;
     std::vector<bool> breaks;
+    std::vector<DriveSign> signs;  // filled when it is cut
 };
 
 double turning(const std::vector<SmoothState>& fixes, std::size_t i) {
@@ -85,43 +87,82 @@ class Cutter {
     Cutter(const Places& places, const DriveSpeeds& speeds, const CutOptions& options)
         : places_(places), speeds_(speeds), options_(options) {}
 
-    void cut(const Stretch& stretch, CutTrack& out) {
-        const HiddenChain chain = chain_of(stretch.fixes);
-        const HiddenPath path = most_likely_path(chain);
-        const std::vector<float> sure = path_probability(chain, path);
-        std::vector<Motion> motions;
-        motions.reserve(path.states.size());
-        for (const std::uint8_t state : path.states)
-            motions.push_back(motion_of(static_cast<DriveState>(state)));
-        drop_short_laying(stretch, motions);
-        for (std::size_t i = 0; i < motions.size(); ++i)
-            if (motions[i] == Motion::laying)
-                laid_m_per_s_.push_back(stretch.fixes[i].fix.speed_m_per_s());
-        add_pieces(stretch, motions, sure, out);
+    void cut(Stretch& stretch, CutTrack& out) {
+        find_signs(stretch);
+        DriveSpeeds speeds = speeds_;
+        HiddenChain chain = chain_of(stretch, speeds);
+        HiddenPath path = most_likely_path(chain);
+        std::vector<Motion> motions = motions_of(stretch, path);
+        for (int again = 0; again < kRecuts; ++again) {
+            const std::optional<double> seen = feed_seen(stretch, motions);
+            if (!seen || std::abs(*seen / speeds.feed_m_per_s - 1.0) <= kSpeedOff_ratio) break;
+            speeds.feed_m_per_s = *seen;
+            out.feed_from_track = true;
+            chain = chain_of(stretch, speeds);
+            path = most_likely_path(chain);
+            motions = motions_of(stretch, path);
+        }
+        if (feed_seen(stretch, motions)) out.feed_m_per_s = speeds.feed_m_per_s;
+        add_pieces(stretch, motions, path_probability(chain, path), out);
     }
 
-    [[nodiscard]] const std::vector<double>& laid_m_per_s() const { return laid_m_per_s_; }
-
   private:
-    HiddenChain chain_of(const std::vector<SmoothState>& fixes) {
+    void find_signs(Stretch& stretch) const {
+        stretch.signs.reserve(stretch.fixes.size());
+        for (std::size_t i = 0; i < stretch.fixes.size(); ++i) {
+            const SmoothState& state = stretch.fixes[i];
+            stretch.signs.push_back({state.fix.speed_m_per_s(), state.speed_variance_m2_per_s2,
+                                     turning(stretch.fixes, i), places_.kind(state.fix.at)});
+        }
+    }
+
+    static HiddenChain chain_of(const Stretch& stretch, const DriveSpeeds& speeds) {
+        const std::vector<SmoothState>& fixes = stretch.fixes;
         HiddenChain chain;
         chain.states = kDriveStates;
         const StateRow first = first_state_log();
         chain.log_initial.assign(first.begin(), first.end());
         chain.log_emission.reserve(fixes.size() * kDriveStates);
+        chain.step_kind.reserve(fixes.size());
         StepKinds kinds(chain);
         for (std::size_t i = 0; i < fixes.size(); ++i) {
             const double before = i == 0 ? 1.0 : fixes[i].fix.time_s - fixes[i - 1].fix.time_s;
             chain.step_kind.push_back(i == 0 ? std::uint16_t{0} : kinds.of(before));
-            const SmoothFix& fix = fixes[i].fix;
-            const StateRow row = sign_log({fix.speed_m_per_s(), fixes[i].speed_variance_m2_per_s2,
-                                           turning(fixes, i), places_.kind(fix.at)},
-                                          speeds_);
+            const StateRow row = sign_log(stretch.signs[i], speeds);
             const double weight = std::min(1.0, before / kIndependent_s);
             for (const double value : row) chain.log_emission.push_back(weight * value);
         }
         if (chain.log_transition.empty()) chain.log_transition.push_back(transition_log(1.0));
         return chain;
+    }
+
+    [[nodiscard]] std::vector<Motion> motions_of(const Stretch& stretch,
+                                                 const HiddenPath& path) const {
+        std::vector<Motion> motions;
+        motions.reserve(path.states.size());
+        for (const std::uint8_t state : path.states)
+            motions.push_back(motion_of(static_cast<DriveState>(state)));
+        drop_short_laying(stretch, motions);
+        return motions;
+    }
+
+    // Median speed of what was laid, which driving taken for laying hardly moves; nullopt when
+    // that was too little to tell.
+    [[nodiscard]] std::optional<double> feed_seen(const Stretch& stretch,
+                                                  const std::vector<Motion>& motions) const {
+        std::vector<double> laid;
+        double time_s = 0.0;
+        for (std::size_t i = 0; i < motions.size(); ++i) {
+            if (motions[i] != Motion::laying) continue;
+            laid.push_back(stretch.signs[i].speed_m_per_s);
+            if (i > 0 && motions[i - 1] == Motion::laying)
+                time_s += stretch.fixes[i].fix.time_s - stretch.fixes[i - 1].fix.time_s;
+        }
+        if (time_s < kEnoughLaid_s) return std::nullopt;
+        const auto middle = laid.begin() + static_cast<std::ptrdiff_t>(laid.size() / 2);
+        std::nth_element(laid.begin(), middle, laid.end());
+        return std::clamp(*middle, speeds_.feed_m_per_s / kSpeedMost_ratio,
+                          speeds_.feed_m_per_s * kSpeedMost_ratio);
     }
 
     void drop_short_laying(const Stretch& stretch, std::vector<Motion>& motions) const {
@@ -194,51 +235,7 @@ class Cutter {
     const Places& places_;
     DriveSpeeds speeds_;
     const CutOptions& options_;
-    std::vector<double> laid_m_per_s_;
 };
-
-std::vector<Stretch> stretches_of(const CleanTrack& track, const CutOptions& options) {
-    std::vector<Stretch> out;
-    for (std::size_t p = 0; p < track.parts.size(); ++p) {
-        std::span<const Fix> part = track.part(p);
-        for (std::size_t from = 0; from < part.size(); from += options.most_fixes) {
-            const auto some = part.subspan(from, std::min(options.most_fixes, part.size() - from));
-            std::vector<SmoothState> fixes = smooth_track(some, options.smooth);
-            const double silence =
-                out.empty() ? 0.0 : some.front().time_s - out.back().fixes.back().fix.time_s;
-            if (out.empty() || silence <= 0.0 || silence > options.chain_gap_s ||
-                out.back().fixes.size() + fixes.size() > options.most_fixes)
-                out.emplace_back();
-            Stretch& stretch = out.back();
-            stretch.breaks.resize(stretch.fixes.size() + fixes.size(), false);
-            stretch.breaks[stretch.fixes.size()] = true;
-            stretch.fixes.insert(stretch.fixes.end(), fixes.begin(), fixes.end());
-        }
-    }
-    return out;
-}
-
-struct FirstCut {
-    CutTrack cut;
-    std::vector<double> laid_m_per_s;  // of each fix that was laying
-};
-
-FirstCut cut_at(const Places& places, const std::vector<Stretch>& stretches,
-                const DriveSpeeds& speeds, const CutOptions& options) {
-    FirstCut out;
-    Cutter cutter(places, speeds, options);
-    for (const Stretch& stretch : stretches) cutter.cut(stretch, out.cut);
-    out.cut.feed_m_per_s = speeds.feed_m_per_s;
-    out.laid_m_per_s = cutter.laid_m_per_s();
-    return out;
-}
-
-// The median, which driving taken for laying hardly moves. Not for an empty list.
-double median(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
 
 }  // namespace
 
@@ -257,19 +254,30 @@ double CutTrack::time_s(Motion motion) const {
 CutTrack cut_track(const Ranch& ranch, const CleanTrack& track, const DriveSpeeds& speeds,
                    const CutOptions& options) {
     const Places places(ranch, options.yard_m);
-    const std::vector<Stretch> stretches = stretches_of(track, options);
-    FirstCut out = cut_at(places, stretches, speeds, options);
-    for (int again = 0; again < kRecuts && out.cut.time_s(Motion::laying) >= kEnoughLaid_s;
-         ++again) {
-        DriveSpeeds seen = speeds;
-        seen.feed_m_per_s =
-            std::clamp(median(std::move(out.laid_m_per_s)), speeds.feed_m_per_s / kSpeedMost_ratio,
-                       speeds.feed_m_per_s * kSpeedMost_ratio);
-        if (std::abs(seen.feed_m_per_s / out.cut.feed_m_per_s - 1.0) <= kSpeedOff_ratio) break;
-        out = cut_at(places, stretches, seen, options);
-        out.cut.feed_from_track = true;
+    Cutter cutter(places, speeds, options);
+    CutTrack out;
+    out.feed_m_per_s = speeds.feed_m_per_s;
+    Stretch stretch;
+    for (std::size_t p = 0; p < track.parts.size(); ++p) {
+        std::span<const Fix> part = track.part(p);
+        for (std::size_t from = 0; from < part.size(); from += options.most_fixes) {
+            const auto some = part.subspan(from, std::min(options.most_fixes, part.size() - from));
+            const double silence =
+                stretch.fixes.empty() ? 0.0 : some.front().time_s - stretch.fixes.back().fix.time_s;
+            const bool anew = silence <= 0.0 || silence > options.chain_gap_s ||
+                              stretch.fixes.size() + some.size() > options.most_fixes;
+            if (anew && !stretch.fixes.empty()) {
+                cutter.cut(stretch, out);
+                stretch = {};
+            }
+            const std::vector<SmoothState> fixes = smooth_track(some, options.smooth);
+            stretch.breaks.resize(stretch.fixes.size() + fixes.size(), false);
+            stretch.breaks[stretch.fixes.size()] = true;
+            stretch.fixes.insert(stretch.fixes.end(), fixes.begin(), fixes.end());
+        }
     }
-    return std::move(out.cut);
+    if (!stretch.fixes.empty()) cutter.cut(stretch, out);
+    return out;
 }
 
 DriveSpeeds drive_speeds(const Ranch& ranch, const Rig& rig) {

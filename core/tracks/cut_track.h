@@ -22,7 +22,7 @@ struct CutOptions {
 
 struct CutTrack {
     std::vector<Piece> pieces;
-    double feed_m_per_s = 0.0;  // that the cut went by: the rig's, or what the track shows
+    double feed_m_per_s = 0.0;  // that the last drive was cut by: the rig's, or its own
     bool feed_from_track = false;
     std::size_t held_fixes = 0;  // drift while standing: fixes of stops, held in one place
     [[nodiscard]] double length_m(Motion motion) const;

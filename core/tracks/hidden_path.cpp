@@ -75,6 +75,7 @@ std::vector<float> path_probability(const HiddenChain& chain, const HiddenPath& 
     const std::size_t steps = chain.steps();
     const std::vector<Row> move = transition_factors(chain);
     std::vector<float> forward(steps * n);
+    std::vector<float> emission(steps * n);  // factors, for the way back
     Row here(n);
     Row next(n);
     Row emitted(n);
@@ -88,10 +89,14 @@ std::vector<float> path_probability(const HiddenChain& chain, const HiddenPath& 
         }
         scale_to_one(next);
         std::swap(here, next);
-        for (std::size_t s = 0; s < n; ++s) forward[i * n + s] = static_cast<float>(here[s]);
+        for (std::size_t s = 0; s < n; ++s) {
+            forward[i * n + s] = static_cast<float>(here[s]);
+            emission[i * n + s] = static_cast<float>(emitted[s]);
+        }
     }
     std::vector<float> out(steps);
     Row after(n, 1.0);
+    Row weighted(n);
     for (std::size_t i = steps; i-- > 0;) {
         double all = 0.0;
         for (std::size_t s = 0; s < n; ++s)
@@ -102,11 +107,12 @@ std::vector<float> path_probability(const HiddenChain& chain, const HiddenPath& 
                 ? static_cast<float>(static_cast<double>(forward[i * n + own]) * after[own] / all)
                 : 0.0F;
         if (i == 0) break;
-        emission_factors(chain, i, emitted);
+        const Row& into = move[chain.step_kind[i]];
+        for (std::size_t s = 0; s < n; ++s)
+            weighted[s] = static_cast<double>(emission[i * n + s]) * after[s];
         for (std::size_t from = 0; from < n; ++from) {
             next[from] = 0.0;
-            for (std::size_t to = 0; to < n; ++to)
-                next[from] += move[chain.step_kind[i]][from * n + to] * emitted[to] * after[to];
+            for (std::size_t to = 0; to < n; ++to) next[from] += into[from * n + to] * weighted[to];
         }
         scale_to_one(next);
         std::swap(after, next);

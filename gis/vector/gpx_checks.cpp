@@ -15,6 +15,7 @@ namespace haylane {
 namespace {
 
 constexpr std::size_t kNamed = 5;
+constexpr double kNear_deg = 0.05;  // 7.9 km at most, less than kSpike_m
 constexpr double kSpike_m = 10000.0;
 constexpr std::chrono::hours kJump = std::chrono::days(365);
 
@@ -27,7 +28,13 @@ double length_m(const std::vector<GpxPoint>& points) {
 }
 
 bool spike(LonLat before, LonLat at, LonLat after) {
+    // A few metres, told without the sphere: nearly every step of a recorded track.
+    if (std::abs(at.lat_deg - before.lat_deg) < kNear_deg &&
+        std::abs(at.lon_deg - before.lon_deg) < kNear_deg) {
+        return false;
+    }
     const double in = rough_distance_m(before, at);
+    if (in <= kSpike_m) return false;
     const double out = rough_distance_m(at, after);
     return std::min(in, out) > kSpike_m &&
            rough_distance_m(before, after) < 0.1 * std::min(in, out);
@@ -39,7 +46,20 @@ struct Left {
     double away_m = 0.0;  // from the last good point; 0 if there is none
 };
 
+// Whether any point is to be left out; most tracks need no copy.
+bool all_good(const std::vector<GpxPoint>& points, bool route) {
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        if (!has_fix(points[i].at)) return false;
+        const bool inside = i > 0 && i + 1 < points.size();
+        if (!route && inside && spike(points[i - 1].at, points[i].at, points[i + 1].at)) {
+            return false;
+        }
+    }
+    return true;
+}
+
 void drop_spikes(std::vector<GpxPoint>& points, bool route, ProblemTally& tally) {
+    if (all_good(points, route)) return;
     std::vector<Left> left;
     std::vector<GpxPoint> good;
     good.reserve(points.size());
