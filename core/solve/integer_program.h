@@ -1,6 +1,7 @@
 #pragma once
 // The door to the integer solver (Cbc): a small program in columns and rows, solved to a proven
-// optimum, silent and the same on every run. Cost grows fast with whole columns: meant for some tens of them.
+// optimum, silent and the same on every run. Cost grows fast with whole columns: meant for some
+// tens of them.
 
 #include <limits>
 #include <optional>

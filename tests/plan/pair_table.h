@@ -3,9 +3,9 @@
 // feeding's candidate adds alone + what pairs of feedings share, exact because J is quadratic.
 
 #include "core/plan/choice_model.h"
-#include "core/solve/integer_program.h"
 #include "core/plan/line_rules.h"
 #include "core/plan/plan_objective.h"
+#include "core/solve/integer_program.h"
 
 #include <cstddef>
 #include <limits>
