@@ -111,11 +111,15 @@ TEST(YardSiting, SolvesASmallExampleOnThePlane) {
 using Traits = boost::adjacency_list_traits<boost::vecS, boost::vecS, boost::directedS>;
 using Network = boost::adjacency_list<
     boost::vecS, boost::vecS, boost::directedS, boost::no_property,
-    boost::property<boost::edge_capacity_t, long,
-                    boost::property<boost::edge_residual_capacity_t, long,
-                                    boost::property<boost::edge_reverse_t, Traits::edge_descriptor,
-                                                    boost::property<boost::edge_weight_t, long>>>>>;
+    boost::property<
+        boost::edge_capacity_t, long,
+        boost::property<boost::edge_residual_capacity_t, long,
+                        boost::property<boost::edge_reverse_t, Traits::edge_descriptor,
+                                        boost::property<boost::edge_weight_t, double>>>>>;
 
+// Whole costs stand as doubles: the search adds up the distances of places it cannot reach, which
+// integers do not hold.
+//
 // Least cost of carrying all hay field - place - pasture over the places of one set, whole kg and
 // whole costs; nullopt where they cannot hold or reach it all.
 class Transport {
@@ -148,7 +152,7 @@ class Transport {
         for (auto [e, end] = out_edges(0, network_); e != end; ++e)
             carried += capacity[*e] - left[*e];
         if (carried != needed_) return std::nullopt;
-        return static_cast<double>(boost::find_flow_cost(network_));
+        return boost::find_flow_cost(network_);
     }
 
   private:
@@ -162,8 +166,8 @@ class Transport {
         const auto back = add_edge(to, from, network_).first;
         put(boost::edge_capacity, network_, there, std::lround(most));
         put(boost::edge_capacity, network_, back, 0L);
-        put(boost::edge_weight, network_, there, std::lround(cost));
-        put(boost::edge_weight, network_, back, -std::lround(cost));
+        put(boost::edge_weight, network_, there, std::round(cost));
+        put(boost::edge_weight, network_, back, -std::round(cost));
         put(boost::edge_reverse, network_, there, back);
         put(boost::edge_reverse, network_, back, there);
     }

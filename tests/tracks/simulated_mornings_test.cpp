@@ -15,11 +15,7 @@ namespace {
 using testing::Morning;
 using testing::MorningOptions;
 
-#if defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-constexpr std::uint64_t kMornings = 10;
-#else
 constexpr std::uint64_t kMornings = 200;
-#endif
 
 struct Score {
     std::array<std::array<double, 6>, 5> length_m{};  // truth x found; the last: no piece
