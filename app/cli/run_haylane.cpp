@@ -25,6 +25,7 @@ int run(int argc, char** argv) {
     add_log(app, common);
     add_ground(app, common);
     add_haul(app, common);
+    add_trial(app, common);
     add_hold(app, common);
     add_close(app, common);
     add_release(app, common);

@@ -19,6 +19,7 @@ void add_done(CLI::App& app, Common& common);
 void add_log(CLI::App& app, Common& common);
 void add_ground(CLI::App& app, Common& common);
 void add_haul(CLI::App& app, Common& common);
+void add_trial(CLI::App& app, Common& common);
 void add_hold(CLI::App& app, Common& common);
 void add_close(CLI::App& app, Common& common);
 void add_release(CLI::App& app, Common& common);

@@ -44,6 +44,7 @@ enum class Dimension {
     ratio,        // book column ends in _ratio; users write _pct
     length,       // _m; users _ft, _m (depth: _in)
     mass,         // _kg; users _lb, _kg, _oz
+    volume,       // _l; users _gal (US), _l
     per_area,     // _kg_per_m2; users _lb_ac, _kg_ha
     bales_area,   // _bales_per_m2; users _bales_ac, _bales_ha
     per_length,   // _kg_per_m; users _lb_per_ft, _kg_per_m

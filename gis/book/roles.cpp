@@ -12,7 +12,7 @@ const std::vector<RoleInfo>& role_infos() {
         {"shelter", any},        {"soft", polygons},  {"herds", none},
         {"moves", none},         {"hay", none},       {"rigs", none},
         {"feedings", any, true}, {"weather", none},   {"soil", point_or_polygon},
-        {"hay_fields", points},  {"settings", none}};
+        {"hay_fields", points},  {"trials", none},    {"settings", none}};
     return roles;
 }
 

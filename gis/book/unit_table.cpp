@@ -36,6 +36,8 @@ constexpr std::array kUnits = {
     UnitRow{Dimension::mass, "ton", {kKgPerShortTon}},
     UnitRow{Dimension::mass, "tons", {kKgPerShortTon}},
     UnitRow{Dimension::mass, "t", {kKgPerTonne}},
+    UnitRow{Dimension::volume, "gal", {kLitersPerGallon}},
+    UnitRow{Dimension::volume, "l", {1.0}},
     UnitRow{Dimension::per_area, "lb_ac", {kKgPerPound / kM2PerAcre}},
     UnitRow{Dimension::per_area, "kg_ha", {1.0 / kM2PerHectare}},
     UnitRow{Dimension::per_area, "kg_per_m2", {1.0}},
@@ -78,6 +80,8 @@ std::string_view unit_choices(Dimension dimension) {
             return "_ft, _in, _yd, _m, _cm";
         case Dimension::mass:
             return "_lb, _oz, _ton, _kg, _t";
+        case Dimension::volume:
+            return "_gal, _l";
         case Dimension::per_area:
             return "_lb_ac, _kg_ha";
         case Dimension::bales_area:

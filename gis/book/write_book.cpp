@@ -163,14 +163,6 @@ struct Writer {
                       {"name", OFTString},
                       {"file", OFTString},
                       {"started", OFTString}}) != nullptr &&
-               table("trials", wkbNone,
-                     {{"uuid", OFTString},
-                      {"date", OFTString},
-                      {"rig", OFTString},
-                      {"lot", OFTString},
-                      {"bales", OFTReal},
-                      {"fuel_kg", OFTReal},
-                      {"time_s", OFTReal}}) != nullptr &&
                make_holds_table(book).has_value() &&
                table("plans", wkbNone,
                      {{"uuid", OFTString},

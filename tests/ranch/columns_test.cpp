@@ -25,7 +25,7 @@ TEST(Columns, CoverEveryRoleOfTheManual) {
         {"pastures", 11},  {"off_limits", 3}, {"gates", 4},    {"trails", 6},  {"yards", 3},
         {"water", 1},      {"shelter", 2},    {"soft", 1},     {"herds", 18},  {"moves", 3},
         {"hay", 17},       {"rigs", 19},      {"feedings", 9}, {"weather", 8}, {"soil", 8},
-        {"hay_fields", 2}, {"settings", 2},   {"columns", 4}};
+        {"hay_fields", 2}, {"trials", 24},    {"settings", 2}, {"columns", 4}};
     EXPECT_EQ(count, manual);
 }
 
@@ -41,6 +41,7 @@ TEST(Columns, BookNamesHoldTheUnitOfTheirDimension) {
     const std::map<Dimension, std::string> unit = {{Dimension::ratio, "_ratio"},
                                                    {Dimension::length, "_m"},
                                                    {Dimension::mass, "_kg"},
+                                                   {Dimension::volume, "_l"},
                                                    {Dimension::per_area, "_kg_per_m2"},
                                                    {Dimension::bales_area, "_bales_per_m2"},
                                                    {Dimension::per_length, "_kg_per_m"},
@@ -57,7 +58,7 @@ TEST(Columns, BookNamesHoldTheUnitOfTheirDimension) {
         ++with_unit;
         EXPECT_NE(spec.book.find(found->second), std::string_view::npos) << spec.book;
     }
-    EXPECT_EQ(with_unit, 47);
+    EXPECT_EQ(with_unit, 66);
 }
 
 TEST(Columns, KnowTheOddSpellings) {
@@ -88,7 +89,8 @@ TEST(Columns, MarkWhatTheManualRequires) {
                                           "herds.head",    "herds.weight",    "herds.pastures",
                                           "hay.lot",       "hay.yard",        "hay.bales",
                                           "rigs.rig",      "rigs.method",     "rigs.bales_per_trip",
-                                          "rigs.mass",     "rigs.pto",        "rigs.turn_radius"};
+                                          "rigs.mass",     "rigs.pto",        "rigs.turn_radius",
+                                          "trials.rig",    "trials.bales"};
     EXPECT_EQ(required, manual);
 }
 

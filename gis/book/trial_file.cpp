@@ -1,0 +1,29 @@
+#include "gis/book/trial_file.h"
+
+#include "core/base/require.h"
+#include "gis/book/raw_rows.h"
+#include "gis/vector/csv_layer.h"
+
+#include <algorithm>
+
+namespace haylane {
+
+Result<TrialFile> read_trial_file(const std::filesystem::path& file) {
+    const RoleInfo* role = find_role("trials");
+    require(role != nullptr, "role trials");
+    const Result<SourceLayer> layer = read_csv_layer(file);
+    if (!layer) return fail(layer.error());
+    Result<BookRows> rows = book_rows(*role, *layer, {});
+    if (!rows) return fail(rows.error());
+    TrialFile out{{}, std::move(rows->problems)};
+    for (BookRow& row : rows->rows) {
+        // A blank line is no feeding.
+        const bool says = std::any_of(row.fields.begin(), row.fields.end(), [](const auto& field) {
+            return !std::holds_alternative<std::monostate>(field.second);
+        });
+        if (says) out.rows.push_back({std::move(row.fields), {}, std::move(row.read_from)});
+    }
+    return out;
+}
+
+}  // namespace haylane
