@@ -1,35 +1,23 @@
 // Runs the program itself: what it prints, where, and with which exit code (0 done, 1 could not be
 // done, 2 bad usage).
-#include "tests/support/temp_folder.h"
+#include "tests/cli/run_program.h"
 
-#include <array>
 #include <cmath>
-#include <cstdio>
 #include <fstream>
 #include <sstream>
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
-#include <sys/wait.h>
 
 namespace haylane {
 namespace {
 
 namespace fs = std::filesystem;
 using nlohmann::json;
-
-struct Ran {
-    int code = -1;
-    std::string out;
-    std::string err;
-};
-
-std::string slurp(const fs::path& path) {
-    std::ifstream file(path);
-    std::stringstream text;
-    text << file.rdbuf();
-    return text.str();
-}
+using testing::has;
+using testing::Ran;
+using testing::run_program;
+using testing::slurp;
 
 class Haylane : public ::testing::Test {
   protected:
@@ -38,20 +26,8 @@ class Haylane : public ::testing::Test {
     const std::string ranch_ = HAYLANE_SOURCE_DIR "/sample-maps/broken/setback_missing";
     const std::string book_ = (temp_ / "ranch.gpkg").string();
 
-    // `environment`: how the shell sets it, "A=1 B=2" or "env -u A".
     Ran run(const std::string& arguments, const std::string& environment = "") {
-        const std::string err = (temp_ / "err").string();
-        const std::string command =
-            environment + " " + HAYLANE_PROGRAM + " " + arguments + " 2>" + err;
-        Ran ran;
-        FILE* pipe = ::popen(command.c_str(), "r");
-        std::array<char, 4096> part{};
-        for (std::size_t n = 0; (n = std::fread(part.data(), 1, part.size(), pipe)) > 0;)
-            ran.out.append(part.data(), n);
-        const int status = ::pclose(pipe);
-        ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-        ran.err = slurp(err);
-        return ran;
+        return run_program(temp_, arguments, environment);
     }
     void make_book() { ASSERT_EQ(run("new " + book_ + " --from " + ranch_).code, 0); }
     Ran plan(const std::string& from, const std::string& more = "",
@@ -67,12 +43,9 @@ class Haylane : public ::testing::Test {
     }
 };
 
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 TEST_F(Haylane, HelpEverywhereWithAnExample) {
-    for (const char* verb : {"new", "check", "plan", "done", "hold", "close", "release", "haul"}) {
+    for (const char* verb : {"new", "check", "plan", "done", "hold", "close", "release", "haul",
+                             "log", "ground", "trial"}) {
         const Ran ran = run(std::string(verb) + " --help");
         EXPECT_EQ(ran.code, 0);
         EXPECT_TRUE(has(ran.out, std::string("Example: haylane ") + verb)) << ran.out;

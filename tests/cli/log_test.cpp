@@ -1,39 +1,24 @@
 // Recorded drives into feedings, as a user does it. The drive follows the planned lines of the day
 // at the rig's feeding speed, with a wobble that a receiver would add.
-#include "tests/support/temp_folder.h"
+#include "tests/cli/run_program.h"
 
 #include <array>
 #include <cmath>
-#include <cstdio>
 #include <fstream>
 #include <sstream>
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
-#include <sys/wait.h>
 
 namespace haylane {
 namespace {
 
 namespace fs = std::filesystem;
 using nlohmann::json;
-
-struct Ran {
-    int code = -1;
-    std::string out;
-    std::string err;
-};
-
-std::string slurp(const fs::path& path) {
-    std::ifstream file(path);
-    std::stringstream text;
-    text << file.rdbuf();
-    return text.str();
-}
-
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
+using testing::has;
+using testing::Ran;
+using testing::run_program;
+using testing::slurp;
 
 // Writes a GPX track second by second as it is driven; degrees by the length of a degree there.
 class Drive {
@@ -89,19 +74,7 @@ class Log : public ::testing::Test {
     const std::string book_ = (temp_ / "ranch.gpkg").string();
     const std::string track_ = (temp_ / "drive.gpx").string();
 
-    Ran run(const std::string& arguments) {
-        const std::string err = (temp_ / "err").string();
-        const std::string command = std::string(HAYLANE_PROGRAM) + " " + arguments + " 2>" + err;
-        Ran ran;
-        FILE* pipe = ::popen(command.c_str(), "r");
-        std::array<char, 4096> part{};
-        for (std::size_t n = 0; (n = std::fread(part.data(), 1, part.size(), pipe)) > 0;)
-            ran.out.append(part.data(), n);
-        const int status = ::pclose(pipe);
-        ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-        ran.err = slurp(err);
-        return ran;
-    }
+    Ran run(const std::string& arguments) { return run_program(temp_, arguments); }
     void make_book_and_plan() {
         ASSERT_EQ(run("new " + book_ + " --from " + ranch_).code, 0);
         ASSERT_EQ(

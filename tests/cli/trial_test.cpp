@@ -1,49 +1,26 @@
 // Trial tables from file to answer, as a user asks. Sources: the pairs' interval is worked with
 // t = 3.182446 on 3 degrees of freedom (Student's table, 97.5 %); a weighed and timed feeding by
 // two rigs is common practice, no source.
-#include "tests/support/temp_folder.h"
+#include "tests/cli/run_program.h"
 
-#include <array>
-#include <cmath>
-#include <cstdio>
 #include <fstream>
 #include <sstream>
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
-#include <sys/wait.h>
 
 namespace haylane {
 namespace {
 
 namespace fs = std::filesystem;
 using nlohmann::json;
-
-struct Ran {
-    int code = -1;
-    std::string out;
-    std::string err;
-};
+using testing::has;
+using testing::Ran;
+using testing::run_program;
 
 class Trial : public ::testing::Test {
   protected:
-    Ran run(const std::string& words) const {
-        const fs::path err = folder_.path() / "err.txt";
-        const std::string command =
-            std::string(HAYLANE_PROGRAM) + " trial " + words + " 2> '" + err.string() + "'";
-        Ran ran;
-        FILE* pipe = popen(command.c_str(), "r");
-        if (pipe == nullptr) return ran;
-        std::array<char, 4096> block{};
-        while (fgets(block.data(), static_cast<int>(block.size()), pipe) != nullptr)
-            ran.out += block.data();
-        ran.code = WEXITSTATUS(pclose(pipe));
-        std::ifstream file(err);
-        std::stringstream text;
-        text << file.rdbuf();
-        ran.err = text.str();
-        return ran;
-    }
+    Ran run(const std::string& words) const { return run_program(folder_, "trial " + words); }
     std::string file(const std::string& name, const std::string& text) const {
         const fs::path path = folder_.path() / name;
         std::ofstream(path) << text;
@@ -53,10 +30,6 @@ class Trial : public ::testing::Test {
   private:
     testing::TempFolder folder_;
 };
-
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
 
 const std::string kSample = std::string(HAYLANE_SOURCE_DIR) + "/sample-maps/trials/two-rigs.csv";
 
