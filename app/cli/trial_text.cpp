@@ -22,20 +22,21 @@ struct Spoken {
     int decimals = 1;
 };
 
+double ton_kg(bool metric) { return metric ? units::kKgPerTonne : units::kKgPerShortTon; }
+
 Spoken spoken(TrialMeasure measure, bool metric) {
     const double fuel = metric ? 1.0 : 1.0 / units::kLitersPerGallon;
     const double minutes = 1.0 / units::kSecondsPerMinute;
-    const double ton_kg = metric ? units::kKgPerTonne : units::kKgPerShortTon;
     switch (measure) {
         case TrialMeasure::fuel_l_per_bale:
             return {metric ? "fuel a bale, L" : "fuel a bale, gal", fuel, 2};
         case TrialMeasure::feed_s_per_bale:
             return {"feeding a bale, min", minutes, 1};
         case TrialMeasure::fuel_l_per_kg_dm:
-            return {metric ? "fuel a tonne DM, L" : "fuel a ton DM, gal", fuel * ton_kg, 2};
+            return {metric ? "fuel a tonne DM, L" : "fuel a ton DM, gal", fuel * ton_kg(metric), 2};
         case TrialMeasure::feed_s_per_kg_dm:
-            return {metric ? "feeding a tonne DM, min" : "feeding a ton DM, min", minutes * ton_kg,
-                    1};
+            return {metric ? "feeding a tonne DM, min" : "feeding a ton DM, min",
+                    minutes * ton_kg(metric), 1};
         case TrialMeasure::hookup_s:
             return {"hooking on and off, min", minutes, 1};
         case TrialMeasure::cp_lost_ratio:
@@ -83,9 +84,8 @@ std::string rig_text(const RigTrials& rig, const TrialWords& words) {
                             interval(of, how), of.n);
     }
     if (const auto worth = lost_worth_per_kg_dm(rig, words.prices)) {
-        const double ton_kg = words.metric ? units::kKgPerTonne : units::kKgPerShortTon;
-        text += fmt::format("  What is lost is worth {:.2f} a {} of hay DM", *worth * ton_kg,
-                            words.metric ? "tonne" : "ton");
+        text += fmt::format("  What is lost is worth {:.2f} a {} of hay DM",
+                            *worth * ton_kg(words.metric), words.metric ? "tonne" : "ton");
         if (words.season_kg) text += fmt::format(", {:.0f} a season", *worth * *words.season_kg);
         text += ".\n";
     }
@@ -126,20 +126,6 @@ ordered_json interval_json(const MeanInterval& of) {
         json["high"] = of.mean + *of.half_width;
     }
     return json;
-}
-
-const char* verdict_word(Verdict verdict) {
-    switch (verdict) {
-        case Verdict::one_pair:
-            return "one_pair";
-        case Verdict::cannot_tell:
-            return "cannot_tell";
-        case Verdict::differs:
-            return "differs";
-        case Verdict::not_measured:
-            break;
-    }
-    return "not_measured";
 }
 
 }  // namespace
@@ -185,7 +171,7 @@ std::string trial_json(const TrialComparison& trials, const TrialWords& words) {
         ordered_json one = {{"a", pair.a}, {"b", pair.b}, {"pairs", pair.pairs}};
         for (const PairedTrial& measured : pair.measures) {
             ordered_json difference = interval_json(measured.difference);
-            difference["verdict"] = verdict_word(measured.verdict);
+            difference["verdict"] = to_string(measured.verdict);
             if (measured.change_ratio) difference["change_ratio"] = *measured.change_ratio;
             one["b_less_a"][std::string(to_string(measured.measure))] = std::move(difference);
         }

@@ -134,6 +134,20 @@ std::string_view to_string(TrialMeasure measure) {
     return "";
 }
 
+std::string_view to_string(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::not_measured:
+            return "not_measured";
+        case Verdict::one_pair:
+            return "one_pair";
+        case Verdict::cannot_tell:
+            return "cannot_tell";
+        case Verdict::differs:
+            return "differs";
+    }
+    return "";
+}
+
 std::optional<double> figure_of(const TrialRun& run, TrialMeasure measure) {
     switch (measure) {
         case TrialMeasure::fuel_l_per_bale:

@@ -53,6 +53,7 @@ enum class Verdict {
     cannot_tell,  // the interval holds 0
     differs
 };
+[[nodiscard]] std::string_view to_string(Verdict verdict);
 
 // Rig b less rig a, over runs that are pairs.
 struct PairedTrial {

@@ -4,8 +4,6 @@
 #include "gis/book/raw_rows.h"
 #include "gis/vector/csv_layer.h"
 
-#include <algorithm>
-
 namespace haylane {
 
 Result<TrialFile> read_trial_file(const std::filesystem::path& file) {
@@ -17,11 +15,8 @@ Result<TrialFile> read_trial_file(const std::filesystem::path& file) {
     if (!rows) return fail(rows.error());
     TrialFile out{{}, std::move(rows->problems)};
     for (BookRow& row : rows->rows) {
-        // A blank line is no feeding.
-        const bool says = std::any_of(row.fields.begin(), row.fields.end(), [](const auto& field) {
-            return !std::holds_alternative<std::monostate>(field.second);
-        });
-        if (says) out.rows.push_back({std::move(row.fields), {}, std::move(row.read_from)});
+        if (row.fields.empty()) continue;  // a blank line is no feeding
+        out.rows.push_back({std::move(row.fields), {}, std::move(row.read_from)});
     }
     return out;
 }
