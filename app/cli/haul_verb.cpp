@@ -1,6 +1,7 @@
 #include "app/cli/haul_text.h"
 #include "app/cli/print.h"
 #include "app/cli/verbs.h"
+#include "app/papers/gui.h"
 #include "app/session/haul_files.h"
 #include "core/plan/spoken.h"
 
@@ -42,6 +43,8 @@ int run_haul(const HaulOptions& options, const Common& common) {
     const Ranch& ranch = open->checked.ranch;
     if (!common.units.empty()) open->checked.ranch.settings.units = common.units;
     const bool metric = speaks_metric(ranch.settings);
+    std::optional<Gui> gui;  // for the report
+    if (!options.folder.empty()) gui.emplace();
     const auto report = haul_of_ranch(*open, asked, options.folder, metric);
     if (!report) return fail_with(report.error());
     if (common.json) {
@@ -66,7 +69,8 @@ void add_haul(CLI::App& app, Common& common) {
         "Example: haylane haul ranch.gpkg --what-if fuel_price_per_gal=5 -o haul");
     auto options = std::make_shared<HaulOptions>();
     verb->add_option("BOOK", options->book, "the ranch book (.gpkg)")->required();
-    verb->add_option("-o,--out", options->folder, "folder to write haul.json and haul.csv to");
+    verb->add_option("-o,--out", options->folder,
+                     "folder to write haul.json, haul.csv and haul-report.pdf to");
     verb->add_option("--from", options->from,
                      "the day, for instance 2027-01-11; left out = the day of the hay count");
     verb->add_option("--blocked", options->blocked,

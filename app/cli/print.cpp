@@ -1,6 +1,7 @@
 #include "app/cli/print.h"
 
 #include "app/papers/words.h"
+#include "core/ranch/measured_figures.h"
 
 #include <cmath>
 #include <cstdio>
@@ -138,6 +139,8 @@ std::string plan_text(const Plan& plan, const Ranch& ranch, bool metric) {
         }
         text += feeding_text(feeding, ranch, metric);
     }
+    if (const std::string measured = measured_sentence(ranch); !measured.empty())
+        text += "\n" + measured + "\n";
     return text + "\n" + totals_text(plan, ranch, metric) + targets_text(plan, ranch, metric);
 }
 

@@ -1,9 +1,9 @@
 #include "app/cli/print.h"
 #include "app/cli/trial_text.h"
 #include "app/cli/verbs.h"
+#include "app/papers/gui.h"
+#include "app/session/trial_ranch.h"
 #include "core/base/units.h"
-#include "core/trials/trial_table.h"
-#include "gis/book/trial_file.h"
 
 #include <fmt/format.h>
 
@@ -13,6 +13,8 @@ namespace {
 
 struct TrialOptions {
     std::vector<std::string> files;
+    std::string keep_in;
+    std::string folder;
     double protein_price = 0.0;  // a lb or kg
     double season_tons = 0.0;    // short tons or tonnes
 };
@@ -29,28 +31,31 @@ TrialWords words_of(const TrialOptions& options, bool metric) {
 }
 
 int run_trial(const TrialOptions& options, const Common& common) {
-    std::vector<RawRow> rows;
-    Problems problems;
-    for (const std::string& file : options.files) {
-        auto read = read_trial_file(file);
-        if (!read) {
-            print_error(read.error());
-            return 1;
-        }
-        rows.insert(rows.end(), read->rows.begin(), read->rows.end());
-        problems.insert(problems.end(), read->problems.begin(), read->problems.end());
-    }
-    const TrialTable table = trial_table(rows);
-    problems.insert(problems.end(), table.problems.begin(), table.problems.end());
-    if (!problems.empty()) fmt::print(stderr, "{}", problem_text(problems));
-    if (table.runs.empty()) {
-        print_error({"no_trials", "no row tells of a feeding", options.files.front(),
-                     "write a row a feeding: rig, bales, and what was timed, weighed and sampled"});
+    TrialsAsked asked{.keep_in = options.keep_in,
+                      .folder = options.folder,
+                      .words = words_of(options, common.units == "metric"),
+                      .letter = common.units != "metric"};
+    asked.files.assign(options.files.begin(), options.files.end());
+    std::optional<Gui> gui;  // for the report
+    if (!options.folder.empty()) gui.emplace();
+    const auto report = trials_of(asked);
+    if (!report) {
+        print_error(report.error());
         return 1;
     }
-    const TrialComparison trials = compare_trials(table.runs);
-    const TrialWords words = words_of(options, common.units == "metric");
-    fmt::print("{}", common.json ? trial_json(trials, words) : trial_text(trials, words));
+    if (!report->problems.empty()) fmt::print(stderr, "{}", problem_text(report->problems));
+    if (common.json) {
+        fmt::print("{}", trial_json(report->trials, asked.words));
+        return 0;
+    }
+    fmt::print("{}", trial_text(report->trials, asked.words));
+    if (!options.keep_in.empty())
+        fmt::print("\nKept in {}: {}{}.\n", options.keep_in, counted(report->added, "feeding"),
+                   report->known > 0 ? fmt::format("; {} it had already", report->known) : "");
+    if (!report->files.empty()) {
+        fmt::print("\nWritten to {}:\n", options.folder);
+        for (const auto& file : report->files) fmt::print("  {}\n", file.filename().string());
+    }
     return 0;
 }
 
@@ -62,8 +67,15 @@ void add_trial(CLI::App& app, Common& common) {
         "Compares rigs from feedings that were timed, weighed and sampled.\n"
         "Example: haylane trial sample-maps/trials/two-rigs.csv --protein-price 0.45");
     auto options = std::make_shared<TrialOptions>();
-    verb->add_option("FILE", options->files, "tables of trials (.csv), a row a feeding")
+    verb->add_option(
+            "FILE", options->files,
+            "tables of trials (.csv), a row a feeding; or a ranch book (.gpkg) that keeps some")
         ->required();
+    verb->add_option("--keep-in", options->keep_in,
+                     "ranch book that keeps the rows: three feedings or more of a rig become its "
+                     "own figures, which plan and haul then use");
+    verb->add_option("-o,--out", options->folder,
+                     "folder to write trial.json and trial-report.pdf to");
     verb->add_option("--protein-price", options->protein_price,
                      "what a pound (metric: a kg) of crude protein costs to buy")
         ->check(CLI::Range(0.0, 1000.0));

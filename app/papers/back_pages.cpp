@@ -3,23 +3,16 @@
 #include "app/papers/back_pages.h"
 
 #include "app/papers/acre_loads.h"
+#include "app/papers/assumption_table.h"
 #include "app/papers/words.h"
-#include "core/base/units.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <utility>
-
-#include <fmt/format.h>
 
 namespace haylane {
 namespace {
 
 QString to_q(const std::string& text) { return QString::fromStdString(text); }
-QString to_q(std::string_view text) {
-    return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
-}
 
 // Whether the plan leaves the ground more evenly fed, by the measure that the plan goes by.
 QString verdict(const Plan& plan, const Ranch& ranch, PastureId pasture) {
@@ -38,50 +31,6 @@ QString verdict(const Plan& plan, const Ranch& ranch, PastureId pasture) {
 QString range_text(const AcreLoads& loads, bool metric) {
     return to_q(words::bale_density(loads.lightest_bales_per_m2, metric)) + " to " +
            to_q(words::bale_density(loads.heaviest_bales_per_m2, metric));
-}
-
-// A value with about three digits.
-QString figure(double value) {
-    return to_q(std::abs(value) >= 999.5 ? words::whole_number(value)
-                                         : fmt::format("{:.3g}", value));
-}
-
-// Settings that are words have no line in the settings table.
-QString plain_meaning(const std::string& key) {
-    static constexpr std::array<std::pair<std::string_view, std::string_view>, 8> kMeanings{
-        {{"season_start", "first day of a feeding season"},
-         {"turnout", "turn-out to grass"},
-         {"carry_until", "how long dirt carries on a thaw day, after a cold night"},
-         {"split_bales", "two herds may share a bale"},
-         {"time_zone", "time zone"},
-         {"currency", "money"},
-         {"objective_measure", "what is spread evenly"},
-         {"units", "units on paper"}}};
-    for (const auto& [name, meaning] : kMeanings) {
-        if (name == key) return to_q(meaning);
-    }
-    for (const SettingInfo& info : setting_table()) {
-        if (info.key == key) return to_q(info.meaning);
-    }
-    QString text = to_q(key);
-    return text.replace('_', ' ');
-}
-
-// Lengths, temperatures and money as the reader writes them, the rest as settings.csv has them.
-QString assumption_value(const Assumption& assumption, bool metric, const std::string& currency) {
-    if (assumption.key == "objective_measure") return to_q(assumption.text).toUpper();
-    if (!assumption.text.empty()) return to_q(assumption.text);
-    if (assumption.unit.starts_with("money/")) {
-        return to_q(words::money(assumption.value, currency) + assumption.unit.substr(5));
-    }
-    if (assumption.unit == "c") return to_q(words::temperature(assumption.value, metric));
-    if (assumption.unit == "m" && !metric) {
-        return figure(assumption.value / units::kMetersPerFoot) + " ft";
-    }
-    std::string unit = assumption.unit;
-    if (unit == "pct") unit = "%";
-    if (unit == "kw") unit = "kW";
-    return figure(assumption.value) + (unit.empty() ? "" : " " + to_q(unit));
 }
 
 QString runs_out_text(const HayLeft& left) {
@@ -167,15 +116,8 @@ void paint_problems(Flow& flow, const SheetInput& input) {
 void paint_assumptions(Flow& flow, const SheetInput& input) {
     if (input.plan.assumptions.empty()) return;
     flow.heading(QStringLiteral("Numbers used, and who says so"));
-    std::vector<std::vector<QString>> rows{{"what", "value", "source", "kind"}};
-    for (const Assumption& assumption : input.plan.assumptions) {
-        const QString kind =
-            assumption.status == "user" ? QStringLiteral("yours") : to_q(assumption.status);
-        rows.push_back({plain_meaning(assumption.key),
-                        assumption_value(assumption, input.metric, input.ranch.settings.currency),
-                        to_q(assumption.source), kind});
-    }
-    flow.table({0.36, 0.14, 0.36, 0.14}, rows);
+    paint_assumption_table(flow, input.plan.assumptions, input.metric,
+                           input.ranch.settings.currency);
 }
 
 }  // namespace haylane

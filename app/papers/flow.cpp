@@ -15,15 +15,20 @@ const QColor kRule(0x6b, 0x5d, 0x4a);
 
 }  // namespace
 
-Flow::Flow(Sheet& sheet, QString foot, int pages)
+Flow::Flow(Sheet& sheet, QString foot, int pages, Start start)
     : sheet_(sheet), foot_(std::move(foot)), pages_(pages) {
-    start_page();
+    if (start == Start::new_page) sheet_.new_page();
+    begin_page();
 }
 
 double Flow::page_height() const { return sheet_.area().height() - kFoot; }
 
 void Flow::start_page() {
     sheet_.new_page();
+    begin_page();
+}
+
+void Flow::begin_page() {
     const QRectF area = sheet_.area();
     const QString foot =
         foot_ + QStringLiteral(". Page %1 of %2").arg(sheet_.page()).arg(std::max(1, pages_));

@@ -10,8 +10,9 @@ namespace haylane {
 
 class Flow {
   public:
-    // Starts on a new page of the sheet. `foot` stands at every page's foot, `pages` in all.
-    Flow(Sheet& sheet, QString foot, int pages);
+    enum class Start { new_page, this_page };
+    // `foot` stands at every page's foot, `pages` in all.
+    Flow(Sheet& sheet, QString foot, int pages, Start start = Start::new_page);
 
     void start_page();
     // Room for that height on one page: starts a new page if it is not left.
@@ -31,6 +32,7 @@ class Flow {
     [[nodiscard]] double page_height() const;
 
   private:
+    void begin_page();
     void table_row(const std::vector<double>& shares, const std::vector<QString>& cells, bool bold);
     [[nodiscard]] double row_height(const std::vector<double>& shares,
                                     const std::vector<QString>& cells, bool bold) const;

@@ -3,6 +3,7 @@
 #include "app/papers/ground_ramp.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include <QPainterPath>
@@ -124,6 +125,66 @@ void paint_scatter(Sheet& sheet, const QRectF& box, const std::vector<ScatterDot
     put_centred(sheet, QStringLiteral("0"), plot.left(), plot.bottom() + 2.0);
     put_right(sheet, QString::number(top_x), plot.right(), plot.bottom() + 2.0);
     put_right(sheet, QString::number(top_y), plot.left() - 3.0, plot.top() - 4.0);
+    put_centred(sheet, x_words, plot.center().x(), plot.bottom() + 12.0);
+    sheet.put(Rich(y_words), kText, {plot.left() - 24.0, plot.top() - 14.0}, plot.width() + 24.0);
+}
+
+void paint_cost_lines(Sheet& sheet, const QRectF& box, const std::vector<CostLine>& lines,
+                      double far, const QString& x_words, const QString& y_words) {
+    double most = 0.0;
+    for (const CostLine& line : lines) {
+        most = std::max({most, line.at_start, line.at_far});
+        for (const ScatterDot& dot : line.dots) most = std::max(most, dot.y);
+    }
+    if (far <= 0.0 || most <= 0.0) return;
+    double names = 0.0;
+    for (const CostLine& line : lines) names = std::max(names, width_of(line.name, kText));
+    const QRectF plot = plot_of(box, 30.0).adjusted(0.0, 14.0, -names - 6.0, 0.0);
+    const double top = nice_top(most);
+    const auto place = [&](double x, double y) {
+        return QPointF(plot.left() + x / far * plot.width(),
+                       plot.bottom() - y / top * plot.height());
+    };
+    paint_axes(sheet, plot);
+    QPainter& painter = sheet.painter();
+    static const std::array<Qt::PenStyle, 4> kStyles{Qt::SolidLine, Qt::DashLine, Qt::DotLine,
+                                                     Qt::DashDotLine};
+    // Names stand where their lines end, pushed apart.
+    std::vector<std::pair<double, std::size_t>> ends;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const QColor ink =
+            load_color(0.3 + 0.6 * static_cast<double>(i) /
+                                 static_cast<double>(std::max<std::size_t>(1, lines.size())));
+        painter.setPen(QPen(kInk, 1.2, kStyles[i % kStyles.size()]));
+        painter.drawLine(place(0.0, lines[i].at_start), place(far, lines[i].at_far));
+        painter.setPen(QPen(kInk, 0.4));
+        painter.setBrush(ink);
+        for (const ScatterDot& dot : lines[i].dots) {
+            const QPointF at = place(dot.x, dot.y);
+            if (i % 3 == 0)
+                painter.drawEllipse(at, 2.6, 2.6);
+            else if (i % 3 == 1)
+                painter.drawRect(QRectF(at.x() - 2.2, at.y() - 2.2, 4.4, 4.4));
+            else
+                painter.drawPolygon(QPolygonF(
+                    {at + QPointF(0.0, -3.0), at + QPointF(2.8, 2.2), at + QPointF(-2.8, 2.2)}));
+        }
+        painter.setBrush(Qt::NoBrush);
+        ends.emplace_back(place(far, lines[i].at_far).y() - 0.5 * line_pitch(kText), i);
+    }
+    std::sort(ends.begin(), ends.end());
+    double free_from = plot.top();
+    for (const auto& [wanted, i] : ends) {
+        const double y = std::max(wanted, free_from);
+        sheet.put(Rich(lines[i].name), kText, {plot.right() + 4.0, y}, names + 4.0);
+        free_from = y + line_pitch(kText);
+    }
+    for (const double share : {0.0, 0.5, 1.0}) {
+        put_centred(sheet, QString::number(share * far, 'f', 1), plot.left() + share * plot.width(),
+                    plot.bottom() + 2.0);
+        put_right(sheet, QString::number(share * top), plot.left() - 3.0,
+                  plot.bottom() - share * plot.height() - 5.0);
+    }
     put_centred(sheet, x_words, plot.center().x(), plot.bottom() + 12.0);
     sheet.put(Rich(y_words), kText, {plot.left() - 24.0, plot.top() - 14.0}, plot.width() + 24.0);
 }

@@ -1,6 +1,6 @@
 #pragma once
-// Charts of the ground report: the curve of share of load against share of ground, seasons side by
-// side, and soil tests against load. Each fills its rectangle, axis words included.
+// Charts of the reports: the curve of share of load against share of ground, seasons side by side,
+// soil tests against load, cost against distance. Each fills its rectangle, axis words included.
 
 #include "app/papers/ground_words.h"
 #include "app/papers/sheet.h"
@@ -28,5 +28,15 @@ struct ScatterDot {
 };
 void paint_scatter(Sheet& sheet, const QRectF& box, const std::vector<ScatterDot>& dots,
                    const QString& x_words, const QString& y_words);
+
+// Straight lines from nothing to `far`, each with its marks and its name at its end.
+struct CostLine {
+    QString name;
+    double at_start = 0.0;
+    double at_far = 0.0;
+    std::vector<ScatterDot> dots;
+};
+void paint_cost_lines(Sheet& sheet, const QRectF& box, const std::vector<CostLine>& lines,
+                      double far, const QString& x_words, const QString& y_words);
 
 }  // namespace haylane

@@ -1,13 +1,4 @@
-// One painter unit is one point, as in the week sheet; laid out once to count pages, then for good.
 #include "app/papers/ground_report.h"
-
-#include "app/papers/gui.h"
-#include "gis/exchange/write_text_file.h"
-
-#include <QBuffer>
-#include <QPageLayout>
-#include <QPageSize>
-#include <QPdfWriter>
 
 namespace haylane {
 namespace {
@@ -33,33 +24,6 @@ void paint_rest(Sheet& sheet, const ReportPaper& paper) {
     paint_methods(flow, paper);
 }
 
-Result<RenderedSheet> render_once(const ReportPaper& paper) {
-    RenderedSheet rendered;
-    QBuffer buffer(&rendered.pdf);
-    buffer.open(QIODevice::WriteOnly);
-    {
-        QPdfWriter writer(&buffer);
-        writer.setResolution(72);
-        const QPageSize size(paper.input.letter ? QPageSize::Letter : QPageSize::A4);
-        writer.setPageLayout(
-            QPageLayout(size, QPageLayout::Portrait, QMarginsF(0.0, 0.0, 0.0, 0.0)));
-        writer.setTitle(title_of(paper.input));
-        writer.setCreator(QStringLiteral("Haylane"));
-        QPainter painter;
-        if (!painter.begin(&writer))
-            return fail({"no_painter", "The ground report could not be painted.",
-                         "ground-report.pdf",
-                         "Install the fonts package that scripts/install_packages names."});
-        painter.setRenderHint(QPainter::Antialiasing);
-        const QSizeF page(writer.pageLayout().fullRect(QPageLayout::Point).size());
-        Sheet sheet(writer, painter, page, kMargin);
-        paint_cover(sheet, paper);
-        paint_rest(sheet, paper);
-        rendered.record = sheet.record();
-    }
-    return rendered;
-}
-
 }  // namespace
 
 QString ReportPaper::under_line(const Provenance& from) const {
@@ -71,23 +35,20 @@ QString ReportPaper::under_line(const Provenance& from) const {
 }
 
 Result<RenderedSheet> render_ground_report(const GroundReportInput& input) {
-    if (!gui_is_ready())
-        return fail({"no_application", "The ground report needs fonts, and they are not loaded.",
-                     "ground-report.pdf", "Start the program's Gui before papers are written."});
-    ReportPaper paper{input, GroundWords(input.ranch.settings, input.metric),
-                      input.ranch.terrain ? hillshade(*input.ranch.terrain) : QImage(), 0};
-    const auto counted = render_once(paper);
-    if (!counted) return fail(counted.error());
-    paper.pages = counted->record.pages;
-    return render_once(paper);
+    const GroundWords words(input.ranch.settings, input.metric);
+    const QImage shade = input.ranch.terrain ? hillshade(*input.ranch.terrain) : QImage();
+    const PaperSetup setup{title_of(input), "ground report", "ground-report.pdf", kMargin,
+                           input.letter};
+    return render_paper(setup, [&](Sheet& sheet, int pages) {
+        const ReportPaper paper{input, words, shade, pages};
+        paint_cover(sheet, paper);
+        paint_rest(sheet, paper);
+    });
 }
 
 Result<void> write_ground_report(const std::filesystem::path& path,
                                  const GroundReportInput& input) {
-    const auto rendered = render_ground_report(input);
-    if (!rendered) return fail(rendered.error());
-    return write_text_file(
-        path, {rendered->pdf.constData(), static_cast<std::size_t>(rendered->pdf.size())});
+    return write_paper(path, render_ground_report(input));
 }
 
 }  // namespace haylane

@@ -9,7 +9,7 @@
 #include "app/papers/ground_map.h"
 #include "app/papers/ground_picture.h"
 #include "app/papers/ground_words.h"
-#include "app/papers/week_sheet.h"
+#include "app/papers/render_paper.h"
 
 #include <filesystem>
 #include <string>

@@ -4,25 +4,18 @@
 // application object (app/papers/gui.h). Errors: no_application, file_unwritable.
 // Cost: linear in the plan and the ground's cells; the sheet is laid out twice to count its pages.
 
-#include "app/papers/sheet.h"
+#include "app/papers/render_paper.h"
 #include "core/base/result.h"
 #include "core/plan/plan_request.h"
 #include "core/ranch/ranch.h"
 
 #include <filesystem>
 
-#include <QByteArray>
-
 namespace haylane {
 
 struct WeekSheetOptions {
     bool metric = false;
     bool letter = true;  // A4 otherwise
-};
-
-struct RenderedSheet {
-    QByteArray pdf;
-    SheetRecord record;  // every line of text and its place
 };
 
 [[nodiscard]] Result<RenderedSheet> render_week_sheet(const PlanResult& result, const Ranch& ranch,

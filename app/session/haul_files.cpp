@@ -1,6 +1,8 @@
 #include "app/session/haul_files.h"
 
+#include "app/papers/haul_report.h"
 #include "core/base/units.h"
+#include "core/ranch/measured_figures.h"
 #include "gis/exchange/problem_json.h"
 #include "gis/exchange/write_text_file.h"
 
@@ -112,6 +114,8 @@ std::vector<Assumption> haul_coefficients(const Ranch& ranch) {
         return std::none_of(std::begin(kStarts), std::end(kStarts),
                             [&](std::string_view start) { return one.key.starts_with(start); });
     });
+    const std::vector<Assumption> measured = list_measured(ranch);
+    all.insert(all.end(), measured.begin(), measured.end());
     return all;
 }
 
@@ -136,6 +140,12 @@ std::string haul_json(const HaulReport& report, const CheckedRanch& checked) {
              {"rig_b", ranch[even.b].name},
              {"one_way_m", maybe(even.one_way_m)},
              {"always_cheaper", even.cheaper ? Json(ranch[*even.cheaper].name) : Json()}});
+    Json yards = Json::array();
+    for (const YardBreakEven& even : account.yard_break_evens)
+        yards.push_back({{"cheaper_hay", ranch[even.cheaper].name},
+                         {"dearer_hay", ranch[even.dearer].name},
+                         {"price_less_per_kg", even.price_less_per_kg},
+                         {"farther_m", even.farther_m}});
     Json herds = Json::array();
     for (const HerdHaul& herd : account.day.herds) herds.push_back(herd_json(herd, ranch));
     Json trips = Json::array();
@@ -160,6 +170,7 @@ std::string haul_json(const HaulReport& report, const CheckedRanch& checked) {
                         {"trips", trips},
                         {"rigs", rigs},
                         {"break_even", evens},
+                        {"yards_break_even", yards},
                         {"what_ifs", tries},
                         {"stacks", stacks_json(report)},
                         {"coefficients", coefficients},
@@ -214,6 +225,18 @@ Result<std::vector<std::filesystem::path>> write_haul_files(const OpenRanch& ope
             return fail(written.error());
         files.push_back(folder / name);
     }
+    const std::vector<Assumption> coefficients = haul_coefficients(open.checked.ranch);
+    const HaulReportInput input{.account = report.account,
+                                .ranch = open.checked.ranch,
+                                .what_ifs = report.what_ifs,
+                                .stacks = report.stacks ? &*report.stacks : nullptr,
+                                .why_no_stacks = report.why_no_stacks,
+                                .coefficients = coefficients,
+                                .metric = metric,
+                                .letter = !metric};
+    files.push_back(folder / "haul-report.pdf");
+    if (auto written = write_haul_report(files.back(), input); !written)
+        return fail(written.error());
     return files;
 }
 

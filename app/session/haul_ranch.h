@@ -24,11 +24,6 @@ struct HaulAsked {
     int stacks = 0;              // places to stack at most; 0 = as many as yards
 };
 
-struct HaulWhatIf {
-    std::string name;
-    HaulRange day;
-    bool many_days = false;  // more than one day's feed at a time: a caution for young herds
-};
 struct HaulReport {
     HaulAccount account;
     std::vector<HaulWhatIf> what_ifs;
@@ -37,9 +32,9 @@ struct HaulReport {
     std::vector<std::filesystem::path> files;
 };
 
-// Writes haul.json and haul.csv to the folder where one is named (made if absent). Errors:
-// unknown_what_if, number_out_of_range, unknown_way, no_haul, no_date, folder_unwritable, those of
-// the writers.
+// Writes haul.json, haul.csv and haul-report.pdf to the folder where one is named (made if absent).
+// Errors: unknown_what_if, number_out_of_range, unknown_way, no_haul, no_date, folder_unwritable,
+// those of the writers.
 [[nodiscard]] Result<HaulReport> haul_of_ranch(const OpenRanch& open, const HaulAsked& asked,
                                                const std::filesystem::path& folder, bool metric);
 

@@ -1,6 +1,8 @@
 #include "app/session/open_ranch.h"
 
 #include "app/session/log_tracks.h"
+#include "core/ranch/measured_figures.h"
+#include "core/trials/adopt_trials.h"
 #include "gis/book/read_book.h"
 
 namespace haylane {
@@ -13,6 +15,9 @@ Result<OpenRanch> open_ranch(const std::filesystem::path& book) {
     checked->problems.insert(checked->problems.begin(), contents->problems.begin(),
                              contents->problems.end());
     if (const auto own = add_own_speeds(book, checked->ranch); !own) return fail(own.error());
+    const Problems odd = adopt_trials(contents->raw.roles["trials"], checked->ranch);
+    checked->problems.insert(checked->problems.end(), odd.begin(), odd.end());
+    use_measured(checked->ranch);
     return OpenRanch{book, contents->frame, std::move(*checked), contents->crs_operations};
 }
 

@@ -154,6 +154,29 @@ std::optional<HerdId> herd_of(const HaulWays& ways, PastureId pasture) {
     return std::nullopt;
 }
 
+std::vector<YardBreakEven> yard_break_evens(const Ranch& ranch,
+                                            const std::optional<double>& cost_per_kg_mile) {
+    std::vector<YardBreakEven> all;
+    if (!cost_per_kg_mile || *cost_per_kg_mile <= 0.0) return all;
+    const auto price = [&](YardId yard) -> std::optional<double> {
+        const auto hay = mean_hay(ranch, yard);
+        return hay ? hay->price_per_kg : std::nullopt;
+    };
+    for (std::size_t a = 0; a < ranch.yards.size(); ++a) {
+        for (std::size_t b = a + 1; b < ranch.yards.size(); ++b) {
+            const auto of_a = price(YardId::at(a));
+            const auto of_b = price(YardId::at(b));
+            if (!of_a || !of_b || *of_a == *of_b) continue;
+            const double less = std::abs(*of_a - *of_b);
+            YardBreakEven even{YardId::at(a), YardId::at(b), less,
+                               less / *cost_per_kg_mile * units::kMetersPerMile};
+            if (*of_a > *of_b) std::swap(even.cheaper, even.dearer);
+            all.push_back(even);
+        }
+    }
+    return all;
+}
+
 }  // namespace
 
 HaulDay haul_day(const Ranch& ranch, sys_days date) {
@@ -285,6 +308,7 @@ HaulAccount haul_account(const HaulWays& ways) {
             account.break_evens.push_back(even);
         }
     }
+    account.yard_break_evens = yard_break_evens(ranch, account.cost_per_kg_mile);
     account.problems = ways.map(RigId{0}).problems();
     return account;
 }

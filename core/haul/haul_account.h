@@ -101,12 +101,28 @@ struct BreakEven {
     std::optional<RigId> cheaper;     // at every distance, when it does not cross
 };
 
+// Two yards whose hay has unlike prices: how much farther the cheaper one's may be hauled, on level
+// gravel with the cheapest rig, before it costs the same.
+struct YardBreakEven {
+    YardId cheaper;
+    YardId dearer;
+    double price_less_per_kg = 0.0;
+    double farther_m = 0.0;
+};
+// The day's work under a change.
+struct HaulWhatIf {
+    std::string name;
+    HaulRange day;
+    bool many_days = false;  // more than one day's feed at a time: a caution for young herds
+};
+
 struct HaulAccount {
     HaulRequest request;
     std::vector<HaulTrip> trips;  // by pasture, then yard, then rig
     HaulRange day;                // each herd from the yard and with the rig of least cost
     std::vector<RigWork> rigs;
     std::vector<BreakEven> break_evens;
+    std::vector<YardBreakEven> yard_break_evens;
     std::optional<double> cost_per_kg_mile;  // of hay from a yard farther off, cheapest rig
     Problems problems;
 };

@@ -1,7 +1,8 @@
 // One load is walked in short stretches. Each stretch: force from motion resistance and grade
 // (weight taken at its middle), PTO power through the axle, fuel by the newer D497 form, throttled
 // back except where the PTO must turn at its rated speed. Where the tractor is short of power it
-// slows down until it just has enough, and what it lays slows with it.
+// slows down until it just has enough, and what it lays slows with it. What was measured with the
+// rig stands in for the model: minutes and fuel a bale while it lays, hook-up, speed by surface.
 #include "core/haul/load_work.h"
 
 #include "core/base/units.h"
@@ -49,7 +50,7 @@ class LoadWalk {
         for (const RoutePart& part : route.parts) {
             Drive drive = pasture_drive(kg);
             drive.resistance_ratio = resistance_ratio(part.surface, ground_, set_);
-            drive.speed_m_per_s = part.speed_m_per_s;
+            drive.speed_m_per_s = speed_m_per_s(part);
             const double drawn = length_m(part.path);
             drive.length_factor = drawn > 0.0 ? part.length_m / drawn : 1.0;
             walk(part.path, drive, sum);
@@ -62,6 +63,14 @@ class LoadWalk {
     [[nodiscard]] double standing_s() const;
 
   private:
+    // What the rig's tracks showed on such a surface, less in snow; a speed that the trail has of
+    // its own stands.
+    [[nodiscard]] double speed_m_per_s(const RoutePart& part) const {
+        const double usual = travel_speed_m_per_s(part.surface, in_.snow, set_);
+        if (!part.surface || part.speed_m_per_s != usual) return part.speed_m_per_s;
+        const auto own = in_.rig->own.haul_m_per_s.at(static_cast<std::size_t>(*part.surface));
+        return own ? *own * usual / travel_speed_m_per_s(part.surface, false, set_) : usual;
+    }
     [[nodiscard]] Drive pasture_drive(double kg) const {
         Drive drive;
         drive.resistance_ratio = resistance_ratio(std::nullopt, ground_, set_);
@@ -83,6 +92,7 @@ class LoadWalk {
         return drive;
     }
     void walk(const Polyline& line, const Drive& drive, LegWork& sum) const;
+    [[nodiscard]] LegWork lines_of_hay() const;
 
     const LoadInput& in_;
     const Terrain& terrain_;
@@ -121,16 +131,13 @@ void LoadWalk::walk(const Polyline& line, const Drive& drive, LegWork& sum) cons
     }
 }
 
-LegWork LoadWalk::lay() const {
+LegWork LoadWalk::lines_of_hay() const {
     LegWork sum;
     double total = 0.0;
     for (const Polyline& line : in_.lines) total += length_m(line);
-    if (total <= 0.0) return sum;
     const double kg_per_m = in_.hay_kg / total;
     double kg = in_.rig->mass_kg + in_.hay_kg;
-    for (std::size_t i = 0; i < in_.lines.size(); ++i) {
-        const Polyline& line = in_.lines[i];
-        if (i < in_.joins.size()) walk(in_.joins[i], pasture_drive(kg), sum);
+    for (const Polyline& line : in_.lines) {
         Drive drive = in_.in_rings ? pasture_drive(kg) : lay_drive(kg_per_m);
         drive.kg_start = kg;
         kg -= kg_per_m * length_m(line);
@@ -140,6 +147,23 @@ LegWork LoadWalk::lay() const {
     if (in_.in_rings) {
         sum.time_s += handling_s() * in_.bales;
         sum.fuel_l += idle_l(handling_s() * in_.bales);
+        return sum;
+    }
+    const OwnFigures& own = in_.rig->own;
+    if (own.feed_s_per_bale) sum.time_s = *own.feed_s_per_bale * in_.bales;
+    if (own.feed_l_per_bale) sum.fuel_l = *own.feed_l_per_bale * in_.bales;
+    return sum;
+}
+
+LegWork LoadWalk::lay() const {
+    double total = 0.0;
+    for (const Polyline& line : in_.lines) total += length_m(line);
+    if (total <= 0.0) return {};
+    LegWork sum = lines_of_hay();
+    double kg = in_.rig->mass_kg + in_.hay_kg;
+    for (std::size_t i = 0; i < in_.lines.size(); ++i) {
+        if (i < in_.joins.size()) walk(in_.joins[i], pasture_drive(kg), sum);
+        kg -= in_.hay_kg * length_m(in_.lines[i]) / total;
     }
     return sum;
 }
@@ -148,7 +172,8 @@ double LoadWalk::standing_s() const {
     double seconds = 0.0;
     if (in_.first_load) {
         const bool cold = in_.low_c && *in_.low_c < kColdC;
-        seconds += (cold ? set_.warm_up_cold_s : set_.warm_up_s) + in_.rig->hookup_s;
+        seconds += (cold ? set_.warm_up_cold_s : set_.warm_up_s) +
+                   in_.rig->own.hookup_s.value_or(in_.rig->hookup_s);
     }
     double bale_s = handling_s();
     if (in_.wrap != Wrap::none) {

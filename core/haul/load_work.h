@@ -1,6 +1,7 @@
 #pragma once
 // Time, fuel and cost of one load: warm-up and hook-up, loading, the way out loaded, laying, the
-// way back empty. Motion resistance by surface and condition, grade from terrain, ASABE D497 fuel.
+// way back empty. Motion resistance by surface and condition, grade from terrain, ASABE D497 fuel;
+// the rig's own figures (Rig::own) in place of the model's where it has them.
 
 #include "core/ground/terrain.h"
 #include "core/haul/travel_map.h"

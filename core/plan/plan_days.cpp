@@ -13,6 +13,7 @@
 #include "core/plan/ring_feeding.h"
 #include "core/plan/storm_ground.h"
 #include "core/plan/target_loads.h"
+#include "core/ranch/measured_figures.h"
 
 #include <algorithm>
 #include <array>
@@ -287,6 +288,8 @@ class Planner {
             plan.hay_left.push_back({LotId::at(l), ranch_.lots[l].yard, kept_.schedule.lots_left[l],
                                      lasts.runs_out[l]});
         plan.assumptions = list_assumptions(ranch_.settings, ranch_.settings_changed);
+        const auto measured = list_measured(ranch_);
+        plan.assumptions.insert(plan.assumptions.end(), measured.begin(), measured.end());
         plan.switched_off = checked_.switched_off;
         note_unproven_slope();
         plan.problems = all_problems();

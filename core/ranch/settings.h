@@ -173,7 +173,7 @@ struct Assumption {
     std::string text;  // for settings that are words; value is then unused
     std::string unit;
     std::string source;
-    std::string status;  // sourced, assumption, user
+    std::string status;  // sourced, assumption, user, measured
 };
 // Every setting with the value in force; `changed` marks keys the user set.
 [[nodiscard]] std::vector<Assumption> list_assumptions(const Settings& settings,

@@ -100,6 +100,21 @@ Result<std::string> ask_sql(GDALDataset& book, const std::string& sql) {
     return text;
 }
 
+Result<void> add_columns(GDALDataset& book, const std::string& table,
+                         const std::vector<std::string>& columns) {
+    for (const std::string& column : columns) {
+        const auto there = ask_sql(
+            book, fmt::format("SELECT 1 FROM pragma_table_info({}) WHERE name = {}",
+                              sql_text(table), sql_text(column.substr(0, column.find(' ')))));
+        if (!there) return fail(there.error());
+        if (!there->empty()) continue;
+        const Result<void> done =
+            run_sql(book, fmt::format("ALTER TABLE {} ADD COLUMN {}", table, column));
+        if (!done) return done;
+    }
+    return {};
+}
+
 Result<std::string> book_note(GDALDataset& book, const std::string& key) {
     return ask_sql(book, "SELECT value FROM haylane_book WHERE key = " + sql_text(key));
 }

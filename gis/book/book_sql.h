@@ -21,6 +21,10 @@ namespace haylane {
 // The first column of the first row as text; empty when there is no row.
 [[nodiscard]] Result<std::string> ask_sql(GDALDataset& book, const std::string& sql);
 
+// Gives a table the columns that a book of an earlier form lacks: "name TYPE".
+[[nodiscard]] Result<void> add_columns(GDALDataset& book, const std::string& table,
+                                       const std::vector<std::string>& columns);
+
 // What table haylane_book says under a key; empty when it says nothing.
 [[nodiscard]] Result<std::string> book_note(GDALDataset& book, const std::string& key);
 // The frame kept with the book. Errors: frame_unreadable, book_not_written.

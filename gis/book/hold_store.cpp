@@ -163,13 +163,7 @@ Result<void> make_holds_table(GDALDataset& book) {
     if (*registered) return {};
     Result<void> done = run_sql(
         book, "CREATE TABLE IF NOT EXISTS locks (fid INTEGER PRIMARY KEY AUTOINCREMENT NOT NULL)");
-    for (const std::string column : kColumns) {
-        if (!done) return done;
-        const auto there = has_row(book, fmt::format("pragma_table_info('locks') WHERE name = {}",
-                                                     sql_text(column.substr(0, column.find(' ')))));
-        if (!there) return fail(there.error());
-        if (!*there) done = run_sql(book, "ALTER TABLE locks ADD COLUMN " + column);
-    }
+    if (done) done = add_columns(book, kTable, {kColumns.begin(), kColumns.end()});
     if (!done) return done;
     return register_table(book);
 }

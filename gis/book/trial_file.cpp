@@ -16,9 +16,15 @@ Result<TrialFile> read_trial_file(const std::filesystem::path& file) {
     TrialFile out{{}, std::move(rows->problems)};
     for (BookRow& row : rows->rows) {
         if (row.fields.empty()) continue;  // a blank line is no feeding
-        out.rows.push_back({std::move(row.fields), {}, std::move(row.read_from)});
+        out.rows.push_back(std::move(row));
     }
     return out;
+}
+
+std::vector<RawRow> raw_rows(const TrialFile& file) {
+    std::vector<RawRow> rows;
+    for (const BookRow& row : file.rows) rows.push_back({row.fields, {}, row.read_from});
+    return rows;
 }
 
 }  // namespace haylane

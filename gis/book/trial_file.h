@@ -2,7 +2,7 @@
 // Reads trial tables: CSV with the columns of the role `trials`.
 
 #include "core/base/result.h"
-#include "core/ranch/raw_ranch.h"
+#include "gis/book/book_rows.h"
 
 #include <filesystem>
 #include <vector>
@@ -10,9 +10,11 @@
 namespace haylane {
 
 struct TrialFile {
-    std::vector<RawRow> rows;  // in SI, columns as in the book
+    std::vector<BookRow> rows;  // in SI, columns as in the book; no blank ones
     Problems problems;
 };
+
+[[nodiscard]] std::vector<RawRow> raw_rows(const TrialFile& file);
 
 // Errors: those of read_csv_layer and book_rows.
 [[nodiscard]] Result<TrialFile> read_trial_file(const std::filesystem::path& file);

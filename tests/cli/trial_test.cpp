@@ -27,6 +27,10 @@ class Trial : public ::testing::Test {
         return "'" + path.string() + "'";
     }
 
+    Ran command(const std::string& words) const { return run_program(folder_, words); }
+    std::string folder(const std::string& name) const { return (folder_.path() / name).string(); }
+    fs::path folder_path() const { return folder_.path(); }
+
   private:
     testing::TempFolder folder_;
 };
@@ -58,7 +62,7 @@ TEST_F(Trial, SpeaksOfMinutesGallonsAndMoney) {
     ASSERT_EQ(ran.code, 0) << ran.err;
     EXPECT_TRUE(has(ran.out, "feeding a bale, min")) << ran.out;
     EXPECT_TRUE(has(ran.out, "fuel a bale, gal"));
-    EXPECT_TRUE(has(ran.out, "Shredder less Peeler, 4 pairs on the same hay"));
+    EXPECT_TRUE(has(ran.out, "Shredder less Trailer unroller, 4 pairs on the same hay"));
     EXPECT_TRUE(has(ran.out, "a ton of hay DM"));
     EXPECT_TRUE(has(ran.out, "a season"));
     const Ran metric = run("'" + kSample + "' --units metric");
@@ -108,6 +112,44 @@ TEST_F(Trial, NamesWhatItCannotUse) {
     EXPECT_EQ(odd.code, 0);
     EXPECT_TRUE(has(odd.err, "o.csv, line 2")) << odd.err;
     EXPECT_TRUE(has(odd.err, "o.csv, line 3")) << odd.err;
+}
+
+// Kept rows are the rig's own figures: the plan and the haul account use them and say so. The
+// sample's peeling rig takes 2.9, 3.2, 3.0 and 2.8 minutes a bale, mean 2.975.
+TEST_F(Trial, KeptOnceTheyAreTheRigsOwnFigures) {
+    const std::string book = folder("ranch.gpkg");
+    const std::string ranch = std::string(HAYLANE_SOURCE_DIR) + "/sample-maps/brindle-coulee";
+    ASSERT_EQ(command("new " + book + " --from '" + ranch + "'").code, 0);
+    const Ran before = command("haul " + book + " --json");
+    ASSERT_EQ(before.code, 0) << before.err;
+    EXPECT_FALSE(has(before.out, "\"measured\""));
+    const Ran kept = run("'" + kSample + "' --keep-in " + book + " -o " + folder("out"));
+    ASSERT_EQ(kept.code, 0) << kept.err;
+    EXPECT_TRUE(has(kept.out, "8 feedings")) << kept.out;
+    EXPECT_GT(fs::file_size(fs::path(folder_path()) / "out" / "trial-report.pdf"), 2000U);
+    EXPECT_EQ(json::parse(testing::slurp(fs::path(folder_path()) / "out" / "trial.json"))["format"],
+              "haylane-trial/1");
+    const Ran twice = run("'" + kSample + "' --keep-in " + book);
+    EXPECT_TRUE(has(twice.out, "0 feedings; 8 it had already")) << twice.out;
+    EXPECT_EQ(json::parse(run(book + " --json").out)["rigs"][0]["feedings"], 4);
+    const Ran after = command("haul " + book + " --json");
+    ASSERT_EQ(after.code, 0) << after.err;
+    const json account = json::parse(after.out);
+    bool found = false;
+    for (const json& one : account["coefficients"]) {
+        if (one["key"] != "Trailer unroller: feed_min_per_bale") continue;
+        found = true;
+        EXPECT_NEAR(one["value"].get<double>(), 2.975, 1e-9);
+        EXPECT_EQ(one["status"], "measured");
+        EXPECT_TRUE(has(one["source"], "4 trial feedings, the last on 2027-01-11"));
+    }
+    EXPECT_TRUE(found) << after.out;
+    EXPECT_NE(json::parse(before.out)["rigs"], account["rigs"]);
+    const Ran stranger =
+        run(file("s.csv", "rig,bales,feed_min\nNew one,2,6\n") + " --keep-in " + book);
+    EXPECT_EQ(stranger.code, 1);
+    EXPECT_TRUE(has(stranger.err, "no rig called 'New one'")) << stranger.err;
+    EXPECT_TRUE(has(stranger.err, "s.csv, line 2")) << stranger.err;
 }
 
 // The file again, under another name, counts once.

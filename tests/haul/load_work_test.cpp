@@ -188,6 +188,50 @@ TEST(LoadWork, SumsAddUpAndCostNeedsAPrice) {
     EXPECT_NEAR(*cost, work.time_s / 3600.0 * 30.0 + work.fuel_l, 1e-9);
 }
 
+// What was measured stands in for the model, and for nothing else: 2 bales of 200 s and 0.6 L, 90 s
+// of hooking up, gravel at 4 m/s (x 0.7 in snow); joins and dirt stay as they were.
+TEST(LoadWork, OwnFiguresStandInForTheModel) {
+    const Settings settings;
+    const double gravel = settings.speed_gravel_m_per_s;
+    const double dirt = settings.speed_dirt_m_per_s;
+    Route out = straight(Surface::gravel, 800.0, gravel);
+    out.parts.push_back({{{800.0, 0.0}, {1000.0, 0.0}}, Surface::dirt, 200.0, dirt});
+    Rig rig = test_rig();
+    LoadInput in = load_of(rig);
+    in.out = &out;
+    in.first_load = true;
+    in.lines = {{{1000.0, 0.0}, {1400.0, 0.0}}, {{1500.0, 0.0}, {1700.0, 0.0}}};
+    in.joins = {{}, {{1400.0, 0.0}, {1500.0, 0.0}}};
+    const LoadWork model = load_work(in, Terrain(), settings);
+    const double join_s = 100.0 / settings.speed_pasture_m_per_s;
+    EXPECT_NEAR(model.lay.time_s, 600.0 / rig.feed_m_per_s + join_s, 1e-9);
+    rig.own.feed_s_per_bale = 200.0;
+    rig.own.feed_l_per_bale = 0.6;
+    rig.own.hookup_s = 90.0;
+    rig.own.haul_m_per_s[static_cast<std::size_t>(Surface::gravel)] = 4.0;
+    const LoadWork own = load_work(in, Terrain(), settings);
+    EXPECT_NEAR(own.lay.time_s, 400.0 + join_s, 1e-9);
+    EXPECT_DOUBLE_EQ(own.lay.length_m, model.lay.length_m);
+    EXPECT_NEAR(own.standing_s, model.standing_s - 300.0 + 90.0, 1e-9);
+    EXPECT_NEAR(own.out.time_s, 800.0 / 4.0 + 200.0 / dirt, 1e-9);
+    // The join's fuel is all that is left beside 1.2 L of laying.
+    LoadInput joined = in;
+    joined.lines = {in.lines[0]};
+    joined.joins = {};
+    const double join_l = own.lay.fuel_l - 1.2;
+    EXPECT_GT(join_l, 0.0);
+    EXPECT_LT(join_l, model.lay.fuel_l);
+    EXPECT_NEAR(load_work(joined, Terrain(), settings).lay.fuel_l, 1.2, 1e-9);
+    in.snow = true;
+    for (RoutePart& part : out.parts) part.speed_m_per_s *= settings.snow_speed_ratio;
+    EXPECT_NEAR(load_work(in, Terrain(), settings).out.time_s,
+                own.out.time_s / settings.snow_speed_ratio, 1e-9);
+    // A speed that a trail has of its own stands.
+    in.snow = false;
+    out.parts = {{{{0.0, 0.0}, {800.0, 0.0}}, Surface::gravel, 800.0, 2.0}};
+    EXPECT_NEAR(load_work(in, Terrain(), settings).out.time_s, 400.0, 1e-9);
+}
+
 // A way that nobody checked is longer than its drawn line.
 TEST(LoadWork, UncheckedWaysCountTheirLength) {
     const Rig rig = test_rig();
