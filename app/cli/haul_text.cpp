@@ -105,6 +105,15 @@ std::string what_if_table(const HaulReport& report, const HaulWords& w) {
     return text;
 }
 
+std::string buying(const HaulReport& report, const HaulWords& w) {
+    std::string text;
+    for (const MachineOffer& offer : report.offers) {
+        text += "\n";
+        for (const std::string& line : offer_words(offer, w)) text += line + "\n";
+    }
+    return text;
+}
+
 std::string siting_row(const char* name, const Siting& siting, const StackPlaces& p,
                        const HaulWords& w) {
     return fmt::format("  {:<10} {:>12}  {}\n", name, siting_cost(siting.cost, p, w),
@@ -142,7 +151,7 @@ std::string coefficients(const HaulWords& w) {
 std::string haul_text(const HaulReport& report, const Ranch& ranch, bool metric) {
     const HaulWords w(ranch, metric);
     return lead(report.account, w) + matrix(report.account, w) + rig_table(report.account, w) +
-           what_if_table(report, w) + siting(report, w) + coefficients(w) +
+           what_if_table(report, w) + buying(report, w) + siting(report, w) + coefficients(w) +
            "\nThe map cannot see drifts, mud or banks: you decide.\n";
 }
 

@@ -17,13 +17,15 @@ struct HaulOptions {
     std::string from;
     std::vector<std::string> blocked;
     std::vector<std::string> what_ifs;
+    std::vector<std::string> buys;
     int stacks = 0;
 };
 
 int fail_with(const Error& error) {
     print_error(error);
     return error.code == "bad_date" || error.code == "no_date" || error.code == "unknown_way" ||
-                   error.code == "unknown_what_if" || error.code == "number_out_of_range"
+                   error.code == "unknown_what_if" || error.code == "unknown_offer" ||
+                   error.code == "unknown_rig" || error.code == "number_out_of_range"
                ? 2
                : 1;
 }
@@ -32,6 +34,7 @@ int run_haul(const HaulOptions& options, const Common& common) {
     HaulAsked asked{.from = std::nullopt,
                     .blocked = options.blocked,
                     .what_ifs = options.what_ifs,
+                    .buys = options.buys,
                     .stacks = options.stacks};
     if (!options.from.empty()) {
         const auto day = read_day(options.from, "--from");
@@ -79,6 +82,10 @@ void add_haul(CLI::App& app, Common& common) {
                      "one more row: days_at_once=2, bales_per_load=1, round_to=load, "
                      "check_trip=no, trail:NAME=gravel, gate:NAME=LON,LAT or a setting, "
                      "fuel_price_per_gal=5; part several with ; (repeat for more rows)");
+    verb->add_option("--buy", options->buys,
+                     "a machine to weigh: price=45000;end_value=20000;years=8, and of name, rig "
+                     "(whose work it does), days (of feeding a year), quote (a custom feeder's, a "
+                     "bale), rate_pct, list and hours_now what you know (repeat for more)");
     verb->add_option("--stacks", options->stacks,
                      "most places to stack hay; left out = as many as there are yards")
         ->check(CLI::Range(1, 50));

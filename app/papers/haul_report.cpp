@@ -36,6 +36,7 @@ class HaulPaper {
         if (std::any_of(in_.what_ifs.begin(), in_.what_ifs.end(),
                         [](const HaulWhatIf& one) { return one.many_days; }))
             paragraph(many_days_caution());
+        buying();
         stacks();
         reckoned_with();
         flow_.heading(QStringLiteral("On the way"));
@@ -161,6 +162,13 @@ class HaulPaper {
              in_.metric ? QStringLiteral("t wasted") : QStringLiteral("tons wasted"),
              QStringLiteral("haul, a head"), QStringLiteral("haul and wasted hay, a head")});
         flow_.table({0.3, 0.15, 0.09, 0.14, 0.13, 0.19}, rows);
+    }
+
+    void buying() {
+        if (in_.offers.empty()) return;
+        flow_.heading(QStringLiteral("Buying a machine"));
+        for (const MachineOffer& offer : in_.offers)
+            for (const std::string& line : offer_words(offer, words_)) paragraph(line);
     }
 
     void stacks() {

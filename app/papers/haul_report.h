@@ -16,6 +16,7 @@ struct HaulReportInput {
     const HaulAccount& account;
     const Ranch& ranch;
     const std::vector<HaulWhatIf>& what_ifs;
+    const std::vector<MachineOffer>& offers;
     const StackPlaces* stacks = nullptr;  // null: why_no_stacks says why
     std::string why_no_stacks;
     const std::vector<Assumption>& coefficients;

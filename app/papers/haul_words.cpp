@@ -118,6 +118,36 @@ std::vector<HaulTrip> best_trips(const HaulAccount& account, std::size_t rigs) {
     return best;
 }
 
+std::vector<std::string> offer_words(const MachineOffer& offer, const HaulWords& w) {
+    const OwnedMachine& m = offer.machine;
+    const OwnershipCost& c = offer.cost;
+    std::vector<std::string> lines;
+    lines.push_back(fmt::format(
+        "Buying {}: {} now, worth {} after {:g} years, {:.1f} % real interest; {:g} days a year{}, "
+        "{} bales in {} hours.",
+        offer.name, w.whole_money(m.price), w.whole_money(m.end_value), m.years,
+        100.0 * m.real_rate, offer.days_per_year,
+        offer.rig.empty() ? "" : " of the work of " + offer.rig,
+        words::whole_number(m.bales_per_year), words::whole_number(m.hours_per_year)));
+    lines.push_back(fmt::format(
+        "A year: {} to own (interest and loss of value {}, taxes, insurance and housing {}), {} to "
+        "run (repairs {}, fuel {}, lubricant {}, labor {}){}.",
+        w.whole_money(c.owning_per_year()), w.whole_money(c.capital_per_year),
+        w.whole_money(c.taxes_insurance_housing_per_year), w.whole_money(c.running_per_year()),
+        w.whole_money(c.repairs_per_year), w.whole_money(c.fuel_per_year),
+        w.whole_money(c.lubricant_per_year), w.whole_money(c.labor_per_year),
+        c.per_bale ? fmt::format("; {} a bale", w.money(c.per_bale)) : std::string()));
+    if (!offer.quote_per_bale) return lines;
+    const auto enough = bales_to_own(m, *offer.quote_per_bale);
+    lines.push_back(fmt::format(
+        "A custom feeder at {} a bale would be {} a year. {}", w.money(offer.quote_per_bale),
+        w.whole_money(*offer.quote_per_bale * m.bales_per_year),
+        enough ? fmt::format("Owning is cheaper from {} bales a year on.",
+                             words::whole_number(*enough))
+               : std::string("Owning is never cheaper: a bale costs more to run.")));
+    return lines;
+}
+
 std::string siting_names(const Siting& siting, const StackPlaces& p) {
     std::string places;
     for (const int used : siting.used) {

@@ -5,6 +5,7 @@
 #include "app/papers/words.h"
 #include "core/base/units.h"
 #include "core/haul/haul_account.h"
+#include "core/haul/ownership.h"
 #include "core/haul/stack_places.h"
 
 #include <optional>
@@ -72,6 +73,8 @@ class HaulWords {
 [[nodiscard]] std::string many_days_caution();
 // Of each yard and pasture, the trip of the rig that is cheapest (quickest, without prices) a kg.
 [[nodiscard]] std::vector<HaulTrip> best_trips(const HaulAccount& account, std::size_t rigs);
+// What a machine would cost a year, and how that stands beside a custom feeder.
+[[nodiscard]] std::vector<std::string> offer_words(const MachineOffer& offer, const HaulWords& w);
 // "Home yard, East yard (not an all-weather way)"; the cost in money or hours.
 [[nodiscard]] std::string siting_names(const Siting& siting, const StackPlaces& places);
 [[nodiscard]] std::string siting_cost(double cost, const StackPlaces& places, const HaulWords& w);

@@ -51,6 +51,28 @@ Json herd_json(const HerdHaul& h, const Ranch& ranch) {
             {"wasted_cost_per_day", maybe(h.wasted_cost)}};
 }
 
+Json offer_json(const MachineOffer& offer) {
+    const OwnershipCost& cost = offer.cost;
+    Json row{{"name", offer.name},
+             {"rig", offer.rig},
+             {"days_per_year", offer.days_per_year},
+             {"hours_per_year", offer.machine.hours_per_year},
+             {"bales_per_year", offer.machine.bales_per_year},
+             {"capital_per_year", cost.capital_per_year},
+             {"taxes_insurance_housing_per_year", cost.taxes_insurance_housing_per_year},
+             {"repairs_per_year", cost.repairs_per_year},
+             {"fuel_per_year", cost.fuel_per_year},
+             {"lubricant_per_year", cost.lubricant_per_year},
+             {"labor_per_year", cost.labor_per_year},
+             {"cost_per_year", cost.per_year()},
+             {"cost_per_bale", maybe(cost.per_bale)}};
+    if (offer.quote_per_bale) {
+        row["quote_per_bale"] = *offer.quote_per_bale;
+        row["bales_to_own"] = maybe(bales_to_own(offer.machine, *offer.quote_per_bale));
+    }
+    return row;
+}
+
 Json trip_json(const HaulTrip& t, const Ranch& ranch) {
     Json row{{"yard", ranch[t.yard].name},
              {"pasture", ranch[t.pasture].name},
@@ -160,6 +182,8 @@ std::string haul_json(const HaulReport& report, const CheckedRanch& checked) {
                                 {"unit", one.unit},
                                 {"source", one.source},
                                 {"status", one.status}});
+    Json offers = Json::array();
+    for (const MachineOffer& offer : report.offers) offers.push_back(offer_json(offer));
     const Json document{{"schema", "haylane-haul/1"},
                         {"ranch", ranch.name},
                         {"date", format_day(account.request.day.date)},
@@ -172,6 +196,7 @@ std::string haul_json(const HaulReport& report, const CheckedRanch& checked) {
                         {"break_even", evens},
                         {"yards_break_even", yards},
                         {"what_ifs", tries},
+                        {"buying", offers},
                         {"stacks", stacks_json(report)},
                         {"coefficients", coefficients},
                         {"problems", problems_json(account.problems)}};
@@ -229,6 +254,7 @@ Result<std::vector<std::filesystem::path>> write_haul_files(const OpenRanch& ope
     const HaulReportInput input{.account = report.account,
                                 .ranch = open.checked.ranch,
                                 .what_ifs = report.what_ifs,
+                                .offers = report.offers,
                                 .stacks = report.stacks ? &*report.stacks : nullptr,
                                 .why_no_stacks = report.why_no_stacks,
                                 .coefficients = coefficients,

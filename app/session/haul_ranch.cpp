@@ -2,6 +2,7 @@
 
 #include "app/session/find_named.h"
 #include "app/session/haul_files.h"
+#include "app/session/machine_offer.h"
 #include "core/plan/feed_schedule.h"
 
 #include <algorithm>
@@ -191,6 +192,11 @@ Result<HaulReport> haul_of_ranch(const OpenRanch& open, const HaulAsked& asked,
         auto tried = try_out(open, terrain, request, text);
         if (!tried) return fail(tried.error());
         report.what_ifs.push_back(std::move(*tried));
+    }
+    for (const std::string& text : asked.buys) {
+        auto offer = machine_offer(text, report.account, ranch);
+        if (!offer) return fail(offer.error());
+        report.offers.push_back(std::move(*offer));
     }
     if (auto stacks = stack_places(*ways, asked.stacks))
         report.stacks = std::move(*stacks);

@@ -4,6 +4,7 @@
 
 #include "app/session/open_ranch.h"
 #include "core/haul/haul_account.h"
+#include "core/haul/ownership.h"
 #include "core/haul/stack_places.h"
 
 #include <filesystem>
@@ -20,21 +21,23 @@ struct HaulAsked {
     // "trail:NAME=gravel", "gate:NAME=LON,LAT" or a setting, "fuel_price_per_gal=5"; several in one
     // row are parted by ";".
     std::vector<std::string> what_ifs;
-    bool usual_what_ifs = true;  // also those that every ranch asks
-    int stacks = 0;              // places to stack at most; 0 = as many as yards
+    bool usual_what_ifs = true;     // also those that every ranch asks
+    std::vector<std::string> buys;  // machines, as machine_offer reads them
+    int stacks = 0;                 // places to stack at most; 0 = as many as yards
 };
 
 struct HaulReport {
     HaulAccount account;
     std::vector<HaulWhatIf> what_ifs;
+    std::vector<MachineOffer> offers;
     std::optional<StackPlaces> stacks;
     std::string why_no_stacks;
     std::vector<std::filesystem::path> files;
 };
 
 // Writes haul.json, haul.csv and haul-report.pdf to the folder where one is named (made if absent).
-// Errors: unknown_what_if, number_out_of_range, unknown_way, no_haul, no_date, folder_unwritable,
-// those of the writers.
+// Errors: unknown_what_if, unknown_offer, unknown_rig, number_out_of_range, unknown_way, no_haul,
+// no_date, folder_unwritable, those of the writers.
 [[nodiscard]] Result<HaulReport> haul_of_ranch(const OpenRanch& open, const HaulAsked& asked,
                                                const std::filesystem::path& folder, bool metric);
 

@@ -6,6 +6,7 @@
 #include "core/haul/machine_cost.h"
 
 #include <optional>
+#include <string>
 
 namespace haylane {
 
@@ -50,5 +51,15 @@ struct OwnershipCost {
 // machine's bales a year are not known. Repairs a bale are taken as at the machine's own bales.
 [[nodiscard]] std::optional<double> bales_to_own(const OwnedMachine& machine,
                                                  double quote_per_bale);
+
+// A machine that may be bought, for a year's feeding with it.
+struct MachineOffer {
+    std::string name;
+    std::string rig;  // whose work it does; empty: each herd's own
+    double days_per_year = 150.0;
+    OwnedMachine machine;
+    OwnershipCost cost;
+    std::optional<double> quote_per_bale;  // of a custom feeder
+};
 
 }  // namespace haylane

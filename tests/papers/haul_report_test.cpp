@@ -40,9 +40,10 @@ struct Report {
         EXPECT_TRUE(ways.has_value());
         account = haul_account(*ways);
         const std::vector<HaulWhatIf> what_ifs = {{"days_at_once=2", account.day, true}};
+        const std::vector<MachineOffer> offers;
         const std::vector<Assumption> coefficients = list_measured(ranch);
         auto rendered = render_haul_report(
-            {account, ranch, what_ifs, nullptr, "No hay fields.", coefficients, metric});
+            {account, ranch, what_ifs, offers, nullptr, "No hay fields.", coefficients, metric});
         EXPECT_TRUE(rendered.has_value());
         if (rendered) sheet = std::move(*rendered);
     }
