@@ -139,11 +139,10 @@ std::string coefficients(const HaulWords& w) {
     std::string text = "\nReckoned with\n\n";
     for (const Assumption& one : haul_coefficients(w.ranch()))
         text += fmt::format(
-            "  {} = {:.4g} ({})\n", one.key, one.value,
+            "  {} = {} ({})\n", one.key,
+            one.text.empty() ? fmt::format("{:.4g}", one.value) : one.text,
             one.source.starts_with(one.status) ? one.source : one.status + ": " + one.source);
-    return text +
-           "  Fuel: ASABE D497, newer form (Grisso, Kocher and Vaughan 2004). Hay is laid on level "
-           "ground; ways follow the terrain.\n";
+    return text + "  " + fuel_source(w.ranch().settings) + "\n";
 }
 
 }  // namespace

@@ -15,6 +15,7 @@ struct HaulOptions {
     std::string book;
     std::string folder;
     std::string from;
+    std::string ways_by;
     std::vector<std::string> blocked;
     std::vector<std::string> what_ifs;
     std::vector<std::string> buys;
@@ -44,6 +45,7 @@ int run_haul(const HaulOptions& options, const Common& common) {
     auto open = open_ranch(options.book);
     if (!open) return fail_with(open.error());
     const Ranch& ranch = open->checked.ranch;
+    if (!options.ways_by.empty()) open->checked.ranch.settings.ways_by = options.ways_by;
     if (!common.units.empty()) open->checked.ranch.settings.units = common.units;
     const bool metric = speaks_metric(ranch.settings);
     std::optional<Gui> gui;  // for the report
@@ -78,6 +80,9 @@ void add_haul(CLI::App& app, Common& common) {
                      "the day, for instance 2027-01-11; left out = the day of the hay count");
     verb->add_option("--blocked", options->blocked,
                      "gate or trail that is shut this morning (repeat for more)");
+    verb->add_option("--ways-by", options->ways_by,
+                     "take the way of least time, fuel or cost; left out = as the book is set")
+        ->check(CLI::IsMember({"time", "fuel", "cost"}));
     verb->add_option("--what-if", options->what_ifs,
                      "one more row: days_at_once=2, bales_per_load=1, round_to=load, "
                      "check_trip=no, trail:NAME=gravel, gate:NAME=LON,LAT or a setting, "

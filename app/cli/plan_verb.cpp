@@ -29,6 +29,7 @@ struct PlanOptions {
     std::string folder;
     std::string order = "neighbour";
     std::vector<std::string> blocked;
+    std::string ways_by;
     std::vector<std::string> another;
     std::vector<std::string> tried;
     std::uint64_t seed = 1;
@@ -166,6 +167,7 @@ int run_plan(const PlanOptions& options, const Common& common) {
     if (!hand) return fail_with(hand.error());
     const auto tried = tried_lines(*open, options);
     if (!tried) return fail_with(tried.error());
+    if (!options.ways_by.empty()) open->checked.ranch.settings.ways_by = options.ways_by;
     if (!common.units.empty()) open->checked.ranch.settings.units = common.units;
     const TimeLimit limit(options.time_limit_s);
     const PlanRequest request{
@@ -219,6 +221,9 @@ void add_plan(CLI::App& app, Common& common) {
                      "the ground out best")
         ->check(CLI::IsMember({"neighbour", "free"}))
         ->capture_default_str();
+    verb->add_option("--ways-by", options->ways_by,
+                     "take the way of least time, fuel or cost; left out = as the book is set")
+        ->check(CLI::IsMember({"time", "fuel", "cost"}));
     verb->add_option("--blocked", options->blocked,
                      "a gate or trail that is shut this morning (repeat for more)");
     verb->add_option(

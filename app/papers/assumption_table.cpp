@@ -25,10 +25,12 @@ QString figure(double value) {
 
 // Settings that are words have no line in the settings table.
 QString plain_meaning(const std::string& key) {
-    static constexpr std::array<std::pair<std::string_view, std::string_view>, 8> kMeanings{
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 10> kMeanings{
         {{"season_start", "first day of a feeding season"},
          {"turnout", "turn-out to grass"},
          {"carry_until", "how long dirt carries on a thaw day, after a cold night"},
+         {"ways_by", "ways are those of least"},
+         {"fuel_form", "form of ASABE D497 for fuel"},
          {"split_bales", "two herds may share a bale"},
          {"time_zone", "time zone"},
          {"currency", "money"},

@@ -194,9 +194,7 @@ class HaulPaper {
     void reckoned_with() {
         flow_.heading(QStringLiteral("Reckoned with"));
         paint_assumption_table(flow_, in_.coefficients, in_.metric, in_.ranch.settings.currency);
-        paragraph(
-            "Fuel: ASABE D497, newer form (Grisso, Kocher and Vaughan 2004). Hay is laid on level "
-            "ground; ways follow the terrain.");
+        paragraph(fuel_source(in_.ranch.settings));
     }
 
     const HaulReportInput& in_;

@@ -77,6 +77,15 @@ std::vector<std::string> distance_words(const HaulAccount& account, const HaulWo
     return lines;
 }
 
+std::string fuel_source(const Settings& settings) {
+    return fmt::format(
+        "Fuel: ASABE D497, {}. Hay is laid on level ground; ways are those of least {} and follow "
+        "the terrain.",
+        settings.fuel_form == "older" ? "older form (D497.4)"
+                                      : "newer form (Grisso, Kocher and Vaughan 2004)",
+        settings.ways_by);
+}
+
 std::string what_if_words(const std::string& asked) {
     std::string text;
     std::size_t from = 0;

@@ -67,6 +67,8 @@ class HaulWords {
 // What a mile costs, where rigs and yards break even.
 [[nodiscard]] std::vector<std::string> distance_words(const HaulAccount& account,
                                                       const HaulWords& w);
+// Whose fuel equation is used, and what is simplified.
+[[nodiscard]] std::string fuel_source(const Settings& settings);
 // A change as it was asked for, said plainly: "2 days' feed at a time", "1 bale a load".
 [[nodiscard]] std::string what_if_words(const std::string& asked);
 // More than a day's feed at a time: waste, and who must be looked at daily.

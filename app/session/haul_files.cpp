@@ -129,9 +129,10 @@ std::string money(const std::optional<double>& value) {
 std::vector<Assumption> haul_coefficients(const Ranch& ranch) {
     std::vector<Assumption> all = list_assumptions(ranch.settings, ranch.settings_changed);
     constexpr std::string_view kStarts[] = {
-        "speed_",      "snow_speed", "warm_up", "load_bale",   "wrap_",        "gate_min",
-        "resistance_", "axle_",      "idle_",   "throttle_",   "no_way",       "unroll_feed",
-        "shred_feed",  "fuel_price", "labor_",  "machine_per", "waste_unroll", "waste_shred"};
+        "speed_",      "snow_speed",   "warm_up",     "load_bale",  "wrap_",
+        "gate_min",    "resistance_",  "axle_",       "idle_",      "throttle_",
+        "no_way",      "unroll_feed",  "shred_feed",  "fuel_price", "labor_",
+        "machine_per", "waste_unroll", "waste_shred", "ways_by",    "fuel_form"};
     std::erase_if(all, [&](const Assumption& one) {
         return std::none_of(std::begin(kStarts), std::end(kStarts),
                             [&](std::string_view start) { return one.key.starts_with(start); });
@@ -178,7 +179,7 @@ std::string haul_json(const HaulReport& report, const CheckedRanch& checked) {
     Json coefficients = Json::array();
     for (const Assumption& one : haul_coefficients(ranch))
         coefficients.push_back({{"key", one.key},
-                                {"value", one.value},
+                                {"value", one.text.empty() ? Json(one.value) : Json(one.text)},
                                 {"unit", one.unit},
                                 {"source", one.source},
                                 {"status", one.status}});

@@ -11,6 +11,10 @@ double specific_fuel_old_l_per_kwh(double load_ratio) {
     return 2.64 * load_ratio + 3.91 - 0.203 * std::sqrt(738.0 * load_ratio + 173.0);
 }
 
+double fuel_rate_old_l_per_s(double load_ratio, double pto_w) {
+    return specific_fuel_old_l_per_kwh(load_ratio) * load_ratio * pto_w / 1000.0 / 3600.0;
+}
+
 double fuel_rate_l_per_s(double load_ratio, double pto_w, double throttle_cut_ratio) {
     const double cut_pct = 100.0 * throttle_cut_ratio;
     const double throttle = 1.0 - (-0.0045 * load_ratio * cut_pct + 0.00877 * cut_pct);

@@ -41,6 +41,8 @@ TravelConditions conditions_of(const Ranch& ranch, const HaulRequest& request, c
     double heaviest_kg = 0.0;
     for (const HayLot& lot : ranch.lots) heaviest_kg = std::max(heaviest_kg, lot.bale_kg);
     c.loaded_kg = rig.mass_kg + bales_a_load(rig, request.habits) * heaviest_kg;
+    c.rig_kg = rig.mass_kg;
+    c.pto_w = rig.pto_w;
     return c;
 }
 
@@ -216,14 +218,15 @@ Result<HaulWays> HaulWays::find(const Ranch& ranch, const Terrain& terrain,
     ways.ranch_ = &ranch;
     ways.terrain_ = &terrain;
     ways.request_ = request;
-    // Rigs that the same trails carry share a map.
+    // Rigs that the same trails carry share a map of least time.
+    const bool share = ranch.settings.ways_by == "time";
     std::vector<std::vector<bool>> kinds;
     for (const Rig& rig : ranch.rigs) {
         const TravelConditions conditions = conditions_of(ranch, request, rig);
         std::vector<bool> carried;
         for (const Trail& trail : ranch.trails)
             carried.push_back(!trail.max_kg || conditions.loaded_kg <= *trail.max_kg);
-        const auto known = std::find(kinds.begin(), kinds.end(), carried);
+        const auto known = share ? std::find(kinds.begin(), kinds.end(), carried) : kinds.end();
         ways.map_of_.push_back(static_cast<std::size_t>(known - kinds.begin()));
         if (known != kinds.end()) continue;
         kinds.push_back(std::move(carried));

@@ -122,6 +122,7 @@ void LoadWalk::walk(const Polyline& line, const Drive& drive, LegWork& sum) cons
         s.extra_w = drive.extra_w;
         s.throttle_cut_ratio = drive.throttle_cut_ratio;
         s.axle_pto_ratio = set_.axle_pto_ratio;
+        s.older_form = set_.fuel_form == "older";
         const StretchEffort effort = stretch_effort(s);
         sum.length_m += s.length_m;
         sum.time_s += effort.time_s;
@@ -196,7 +197,10 @@ StretchEffort stretch_effort(const StretchInput& in) {
         out.load_ratio = 1.0;
     }
     out.time_s = speed > 0.0 ? in.length_m / speed : 0.0;
-    out.fuel_l = fuel_rate_l_per_s(out.load_ratio, in.pto_w, in.throttle_cut_ratio) * out.time_s;
+    const double rate_l_per_s =
+        in.older_form ? fuel_rate_old_l_per_s(out.load_ratio, in.pto_w)
+                      : fuel_rate_l_per_s(out.load_ratio, in.pto_w, in.throttle_cut_ratio);
+    out.fuel_l = rate_l_per_s * out.time_s;
     return out;
 }
 

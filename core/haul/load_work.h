@@ -28,6 +28,7 @@ struct StretchInput {
     double extra_w = 0.0;  // power the machine takes while it lays
     double throttle_cut_ratio = 0.0;
     double axle_pto_ratio = 0.96;
+    bool older_form = false;  // of ASABE D497; it knows no reduced throttle
 };
 [[nodiscard]] StretchEffort stretch_effort(const StretchInput& input);
 

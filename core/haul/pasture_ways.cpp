@@ -70,13 +70,13 @@ void TravelGraphBuilder::join_trails(std::size_t p, const FieldPoint& from) {
     for (std::size_t i = 0; i < graph_.pieces.size(); ++i) {
         const TrailPiece& piece = graph_.pieces[i];
         if (piece.region != static_cast<int>(p) || from.piece == static_cast<int>(i)) continue;
-        const double speed = trail_speed(piece);
+        const double per_unit = trail_per_unit(piece);
         double along = 0.0;
         for (std::size_t k = 1; k < piece.path.size(); ++k) {
             const Point a = piece.path[k - 1];
             const Point b = piece.path[k];
             const double piece_m = distance_m(a, b);
-            for (const double d : leaving_points_m(a, b, start, field_m_per_s_, speed)) {
+            for (const double d : leaving_points_m(a, b, start, field_per_unit_, per_unit)) {
                 const Point join = lerp(a, b, d / piece_m);
                 if (space.sees(start, join)) link(from.node, mark(i, along + d, join));
             }
@@ -92,10 +92,10 @@ void TravelGraphBuilder::link_points(const FreeSpace& space,
             const FieldPoint& a = points[i];
             const FieldPoint& b = points[j];
             if (a.corner && b.corner) continue;
-            const double field_s = distance_m(at(a.node), at(b.node)) / field_m_per_s_;
+            const double across = distance_m(at(a.node), at(b.node)) / field_per_unit_;
             if (a.piece >= 0 && a.piece == b.piece) {
                 const TrailPiece& piece = graph_.pieces[static_cast<std::size_t>(a.piece)];
-                if (std::abs(a.along_m - b.along_m) / trail_speed(piece) <= field_s) continue;
+                if (std::abs(a.along_m - b.along_m) / trail_per_unit(piece) <= across) continue;
             }
             if (space.sees(at(a.node), at(b.node))) link(a.node, b.node);
         }
@@ -116,15 +116,15 @@ void TravelGraphBuilder::add_pasture(std::size_t p) {
         if (point.joins) join_trails(p, point);
 }
 
-std::vector<double> leaving_points_m(Point a, Point b, Point p, double field_m_per_s,
-                                     double trail_m_per_s) {
+std::vector<double> leaving_points_m(Point a, Point b, Point p, double field_per_unit,
+                                     double trail_per_unit) {
     const double length = distance_m(a, b);
     if (length <= 0.0) return {};
     const double foot = dot(p - a, b - a) / length;
     std::vector<double> found{foot};
-    if (trail_m_per_s > field_m_per_s) {
+    if (trail_per_unit > field_per_unit) {
         const double away = std::abs(cross(b - a, p - a)) / length;
-        const double sine = field_m_per_s / trail_m_per_s;
+        const double sine = field_per_unit / trail_per_unit;
         const double shift = away * sine / std::sqrt(1.0 - sine * sine);
         found.push_back(foot - shift);
         found.push_back(foot + shift);

@@ -98,6 +98,7 @@ void TravelGraphBuilder::add_gate(std::size_t g) {
             edge.a = sides[i].node;
             edge.b = sides[j].node;
             edge.gate_s = gate.open_s;
+            edge.gate_units = worth_.of_gate(gate.open_s);
             edge.gate = GateId::at(g);
             graph_.edges.push_back(edge);
         }
@@ -207,6 +208,7 @@ void TravelGraphBuilder::link_marks() {
             edge.b = marks[k].node;
             edge.length_m = distance_m(at(edge.a), at(edge.b));
             edge.speed_m_per_s = trail_speed(piece);
+            edge.meters_per_unit = trail_per_unit(piece);
             edge.surface = ranch_[piece.trail].surface;
             edge.trail = piece.trail;
             if (piece.region != kOutside)

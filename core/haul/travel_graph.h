@@ -15,13 +15,15 @@ struct TravelEdge {
     int b = 0;
     double length_m = 0.0;
     double speed_m_per_s = 0.0;
+    double meters_per_unit = 0.0;  // of what ways are chosen by (WayWorth)
     double gate_s = 0.0;
+    double gate_units = 0.0;
     std::optional<Surface> surface;  // nullopt = off trails
     TrailId trail;
     GateId gate;
     bool guessed = false;  // a straight line nobody drew, longer by the no-way factor
-    [[nodiscard]] double time_s() const {
-        return gate_s + (length_m > 0.0 ? length_m / speed_m_per_s : 0.0);
+    [[nodiscard]] double units() const {
+        return gate_units + (length_m > 0.0 ? length_m / meters_per_unit : 0.0);
     }
 };
 
@@ -48,9 +50,10 @@ struct TravelGraph {
                                              bool all_open);
 
 // Points of the straight trail piece a-b at which to leave it for p: the foot of the perpendicular,
-// and those at asin(field speed / trail speed) from it, as distances from a inside the piece.
-[[nodiscard]] std::vector<double> leaving_points_m(Point a, Point b, Point p, double field_m_per_s,
-                                                   double trail_m_per_s);
+// and those at asin(field / trail) from it, as distances from a inside the piece. Metres a unit of
+// what ways are chosen by: speeds, for least time.
+[[nodiscard]] std::vector<double> leaving_points_m(Point a, Point b, Point p, double field_per_unit,
+                                                   double trail_per_unit);
 // The nearest place at which p can enter the free area, at most `limit_m` away; p itself if it is
 // inside.
 [[nodiscard]] std::optional<Point> entry_point(const FreeSpace& space, Point p, double limit_m);

@@ -4,6 +4,7 @@
 
 #include "core/haul/motion.h"
 #include "core/haul/travel_graph.h"
+#include "core/haul/way_worth.h"
 
 #include <optional>
 #include <utility>
@@ -40,7 +41,9 @@ class TravelGraphBuilder {
           when_(conditions),
           all_open_(all_open),
           fences_(ranch),
-          field_m_per_s_(travel_speed_m_per_s(std::nullopt, conditions.snow, ranch.settings)) {}
+          worth_(ranch.settings, conditions),
+          field_m_per_s_(travel_speed_m_per_s(std::nullopt, conditions.snow, ranch.settings)),
+          field_per_unit_(worth_.meters_per_unit(std::nullopt, field_m_per_s_)) {}
 
     TravelGraph build() {
         take_trails();
@@ -69,6 +72,7 @@ class TravelGraphBuilder {
         edge.b = b;
         edge.length_m = distance_m(at(a), at(b));
         edge.speed_m_per_s = field_m_per_s_;
+        edge.meters_per_unit = field_per_unit_;
         graph_.edges.push_back(edge);
     }
     [[nodiscard]] double trail_speed(const TrailPiece& piece) const {
@@ -76,6 +80,9 @@ class TravelGraphBuilder {
         if (!trail.speed_m_per_s) return travel_speed_m_per_s(trail.surface, when_.snow, set_);
         const bool slow = when_.snow && trail.surface != Surface::paved;
         return *trail.speed_m_per_s * (slow ? set_.snow_speed_ratio : 1.0);
+    }
+    [[nodiscard]] double trail_per_unit(const TrailPiece& piece) const {
+        return worth_.meters_per_unit(ranch_[piece.trail].surface, trail_speed(piece));
     }
     // The node at a distance along a piece, made if there is none.
     int mark(std::size_t piece, double along_m, Point where) {
@@ -109,7 +116,9 @@ class TravelGraphBuilder {
     const TravelConditions& when_;
     bool all_open_;
     Fences fences_;
+    WayWorth worth_;
     double field_m_per_s_;
+    double field_per_unit_;
     TravelGraph graph_;
     std::vector<Box> boxes_;                // of the pieces
     std::vector<std::vector<Mark>> marks_;  // of the pieces

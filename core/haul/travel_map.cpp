@@ -6,6 +6,7 @@
 #include "core/base/units.h"
 #include "core/haul/motion.h"
 #include "core/haul/travel_graph.h"
+#include "core/haul/way_worth.h"
 
 #include <algorithm>
 #include <cmath>
@@ -21,15 +22,16 @@ namespace {
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
 struct EdgeData {
-    double time_s = 0.0;
+    double units = 0.0;
     int index = 0;
 };
 using Network = boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS,
                                       boost::no_property, EdgeData>;
 
-// Least times from one yard, and the edge by which each node is reached (-1 = none).
-struct YardTimes {
-    std::vector<double> time_s;
+// The least of what ways are chosen by, from one yard, and the edge by which each node is reached
+// (-1 = none).
+struct YardWays {
+    std::vector<double> units;
     std::vector<int> by_edge;
 };
 
@@ -38,36 +40,36 @@ Network make_network(const TravelGraph& graph) {
     for (std::size_t i = 0; i < graph.edges.size(); ++i) {
         const TravelEdge& edge = graph.edges[i];
         boost::add_edge(static_cast<std::size_t>(edge.a), static_cast<std::size_t>(edge.b),
-                        EdgeData{edge.time_s(), static_cast<int>(i)}, network);
+                        EdgeData{edge.units(), static_cast<int>(i)}, network);
     }
     return network;
 }
 
-YardTimes least_times(const Network& network, int start) {
-    YardTimes out;
+YardWays least_ways(const Network& network, int start) {
+    YardWays out;
     const std::size_t count = boost::num_vertices(network);
     std::vector<Network::edge_descriptor> edges(count);
-    out.time_s.assign(count, kInfinity);
+    out.units.assign(count, kInfinity);
     out.by_edge.assign(count, -1);
     boost::dijkstra_shortest_paths(
         network, static_cast<std::size_t>(start),
-        boost::weight_map(boost::get(&EdgeData::time_s, network))
+        boost::weight_map(boost::get(&EdgeData::units, network))
             .distance_map(boost::make_iterator_property_map(
-                out.time_s.begin(), boost::get(boost::vertex_index, network)))
+                out.units.begin(), boost::get(boost::vertex_index, network)))
             .distance_inf(kInfinity)
             .visitor(boost::make_dijkstra_visitor(boost::record_edge_predecessors(
                 boost::make_iterator_property_map(edges.begin(),
                                                   boost::get(boost::vertex_index, network)),
                 boost::on_edge_relaxed()))));
     for (std::size_t v = 0; v < count; ++v)
-        if (static_cast<int>(v) != start && std::isfinite(out.time_s[v]))
+        if (static_cast<int>(v) != start && std::isfinite(out.units[v]))
             out.by_edge[v] = network[edges[v]].index;
     return out;
 }
 
 // The end of a way: from a node straight to the place, or along part of a trail edge first.
 struct Finish {
-    double time_s = kInfinity;
+    double units = kInfinity;
     int node = -1;
     int trail_edge = -1;
     Point leave;  // where the trail is left
@@ -88,18 +90,22 @@ struct TravelMap::Impl {
     const Ranch* ranch;
     TravelConditions conditions;
     double field_m_per_s;
+    WayWorth worth;
+    double field_per_unit;
     bool no_ways;  // neither gates nor trails are drawn
     TravelGraph graph;
-    std::vector<YardTimes> yards;
+    std::vector<YardWays> yards;
 
     Impl(const Ranch& r, const TravelConditions& when, bool all_open)
         : ranch(&r),
           conditions(when),
           field_m_per_s(travel_speed_m_per_s(std::nullopt, when.snow, r.settings)),
+          worth(r.settings, when),
+          field_per_unit(worth.meters_per_unit(std::nullopt, field_m_per_s)),
           no_ways(r.gates.empty() && r.trails.empty()),
           graph(build_travel_graph(r, when, all_open)) {
         const Network network = make_network(graph);
-        for (const int node : graph.yard_nodes) yards.push_back(least_times(network, node));
+        for (const int node : graph.yard_nodes) yards.push_back(least_ways(network, node));
         if (no_ways) {
             graph.problems.push_back(
                 {"way_not_checked", Severity::warning, "gates, trails",
@@ -116,7 +122,7 @@ struct TravelMap::Impl {
         return distance_m((*ranch)[yard].at, to) * ranch->settings.no_way_factor_ratio;
     }
     [[nodiscard]] std::optional<Point> entry(PastureId pasture, Point to) const;
-    [[nodiscard]] std::vector<Finish> bounds(const YardTimes& times, const PastureWays& ways,
+    [[nodiscard]] std::vector<Finish> bounds(const YardWays& times, const PastureWays& ways,
                                              Point to) const;
     [[nodiscard]] Finish find(YardId yard, PastureId pasture, Point to) const;
     [[nodiscard]] bool reaches(YardId yard, PastureId pasture) const;
@@ -131,26 +137,26 @@ std::optional<Point> TravelMap::Impl::entry(PastureId pasture, Point to) const {
     return entry_point(graph.pastures[pasture.index()].space, to, ranch->settings.trail_snap_m);
 }
 
-std::vector<Finish> TravelMap::Impl::bounds(const YardTimes& times, const PastureWays& ways,
+std::vector<Finish> TravelMap::Impl::bounds(const YardWays& times, const PastureWays& ways,
                                             Point to) const {
     std::vector<Finish> found;
     found.reserve(ways.nodes.size());
     for (const int node : ways.nodes) {
-        const double start = times.time_s[static_cast<std::size_t>(node)];
+        const double start = times.units[static_cast<std::size_t>(node)];
         if (std::isfinite(start))
-            found.push_back({start + distance_m(at(node), to) / field_m_per_s, node, -1, {}});
+            found.push_back({start + distance_m(at(node), to) / field_per_unit, node, -1, {}});
     }
     for (const int index : ways.trail_edges) {
         const TravelEdge& e = edge(index);
-        const double ta = times.time_s[static_cast<std::size_t>(e.a)];
-        const double tb = times.time_s[static_cast<std::size_t>(e.b)];
+        const double ta = times.units[static_cast<std::size_t>(e.a)];
+        const double tb = times.units[static_cast<std::size_t>(e.b)];
         if (!std::isfinite(ta)) continue;
         for (const double d :
-             leaving_points_m(at(e.a), at(e.b), to, field_m_per_s, e.speed_m_per_s)) {
-            const double from_a = ta + d / e.speed_m_per_s;
-            const double from_b = tb + (e.length_m - d) / e.speed_m_per_s;
+             leaving_points_m(at(e.a), at(e.b), to, field_per_unit, e.meters_per_unit)) {
+            const double from_a = ta + d / e.meters_per_unit;
+            const double from_b = tb + (e.length_m - d) / e.meters_per_unit;
             const Point leave = lerp(at(e.a), at(e.b), d / e.length_m);
-            found.push_back({std::min(from_a, from_b) + distance_m(leave, to) / field_m_per_s,
+            found.push_back({std::min(from_a, from_b) + distance_m(leave, to) / field_per_unit,
                              from_a <= from_b ? e.a : e.b, index, leave});
         }
     }
@@ -160,7 +166,7 @@ std::vector<Finish> TravelMap::Impl::bounds(const YardTimes& times, const Pastur
 Finish TravelMap::Impl::find(YardId yard, PastureId pasture, Point to) const {
     const PastureWays& ways = graph.pastures[pasture.index()];
     std::vector<Finish> heap = bounds(yards[yard.index()], ways, to);
-    const auto later = [](const Finish& a, const Finish& b) { return a.time_s > b.time_s; };
+    const auto later = [](const Finish& a, const Finish& b) { return a.units > b.units; };
     std::make_heap(heap.begin(), heap.end(), later);
     while (!heap.empty()) {
         std::pop_heap(heap.begin(), heap.end(), later);
@@ -174,7 +180,7 @@ Finish TravelMap::Impl::find(YardId yard, PastureId pasture, Point to) const {
 bool TravelMap::Impl::reaches(YardId yard, PastureId pasture) const {
     const std::vector<int>& nodes = graph.pastures[pasture.index()].nodes;
     return std::any_of(nodes.begin(), nodes.end(), [&](int node) {
-        return std::isfinite(yards[yard.index()].time_s[static_cast<std::size_t>(node)]);
+        return std::isfinite(yards[yard.index()].units[static_cast<std::size_t>(node)]);
     });
 }
 
@@ -243,11 +249,11 @@ std::string TravelMap::Impl::shut_on_the_way(YardId yard, PastureId pasture, sys
     asked.date = day;
     const Impl open(*ranch, conditions, true);
     if (!open.reaches(yard, pasture)) return {};
-    const YardTimes& times = open.yards[yard.index()];
+    const YardWays& times = open.yards[yard.index()];
     Finish nearest;
     for (const int node : open.graph.pastures[pasture.index()].nodes) {
-        const double time = times.time_s[static_cast<std::size_t>(node)];
-        if (time < nearest.time_s) nearest = {time, node, -1, {}};
+        const double units = times.units[static_cast<std::size_t>(node)];
+        if (units < nearest.units) nearest = {units, node, -1, {}};
     }
     const Route way = open.follow(yard, nearest, open.at(nearest.node), open.at(nearest.node));
     for (const std::string& name : way.via) {
@@ -263,7 +269,7 @@ std::string TravelMap::Impl::shut_on_the_way(YardId yard, PastureId pasture, sys
 
 // The reached trail that comes nearest to a gate of the pasture.
 std::string TravelMap::Impl::gap_before(YardId yard, PastureId pasture) const {
-    const std::vector<double>& times = yards[yard.index()].time_s;
+    const std::vector<double>& times = yards[yard.index()].units;
     double least = kInfinity;
     std::string text;
     for (const GateId gate : graph.gates_of[pasture.index()]) {
@@ -300,8 +306,10 @@ double TravelMap::time_s(YardId yard, PastureId pasture, Point to) const {
     if (impl_->no_ways) return impl_->guess_m(yard, to) / impl_->field_m_per_s;
     const std::optional<Point> entry = impl_->entry(pasture, to);
     if (!entry) return kInfinity;
-    return impl_->find(yard, pasture, *entry).time_s +
-           distance_m(*entry, to) / impl_->field_m_per_s;
+    const Finish finish = impl_->find(yard, pasture, *entry);
+    if (impl_->worth.is_time() || finish.node < 0)
+        return finish.units + distance_m(*entry, to) / impl_->field_m_per_s;
+    return impl_->follow(yard, finish, *entry, to).time_s();
 }
 
 std::string TravelMap::why_not(YardId yard, PastureId pasture, sys_days day) const {

@@ -20,8 +20,10 @@ struct TravelConditions {
     sys_days date;
     bool snow = false;
     bool thaw = false;
-    std::optional<double> low_c;       // a cold night lets dirt trails carry on thaw days
-    double loaded_kg = 0.0;            // rig with load, for trail weight limits; 0 = not asked
+    std::optional<double> low_c;  // a cold night lets dirt trails carry on thaw days
+    double loaded_kg = 0.0;       // rig with load, for trail weight limits; 0 = not asked
+    double rig_kg = 0.0;          // empty; for ways of least fuel or cost, as is pto_w
+    double pto_w = 0.0;
     std::vector<std::string> blocked;  // names of gates and trails that are shut this morning
 };
 
@@ -56,7 +58,7 @@ class TravelMap {
     TravelMap(const TravelMap&) = delete;
     TravelMap& operator=(const TravelMap&) = delete;
 
-    // Least-time way; nullopt when there is none.
+    // The way of least time, fuel or cost, as Settings::ways_by asks; nullopt when there is none.
     [[nodiscard]] std::optional<Route> route(YardId yard, PastureId pasture, Point to) const;
     // Its time only; infinity when there is none. Safe to call from several threads.
     [[nodiscard]] double time_s(YardId yard, PastureId pasture, Point to) const;

@@ -35,6 +35,8 @@ TravelConditions conditions_on(const Ranch& ranch, sys_days day, const Rig& rig,
     double heaviest_bale_kg = 0.0;
     for (const HayLot& lot : ranch.lots) heaviest_bale_kg = std::max(heaviest_bale_kg, lot.bale_kg);
     c.loaded_kg = rig.mass_kg + rig.bales_per_trip * heaviest_bale_kg;
+    c.rig_kg = rig.mass_kg;
+    c.pto_w = rig.pto_w;
     return c;
 }
 
@@ -47,6 +49,8 @@ std::string conditions_key(const Ranch& ranch, const TravelConditions& c) {
         const bool too_heavy = trail.max_kg && c.loaded_kg > *trail.max_kg;
         key += trail.closed.holds(c.date) || too_heavy ? '0' : '1';
     }
+    if (ranch.settings.ways_by != "time")
+        key += fmt::format("|{}|{}|{}", c.loaded_kg, c.rig_kg, c.pto_w);
     return key;
 }
 

@@ -13,6 +13,8 @@ namespace {
 
 constexpr std::array<std::string_view, 2> kUnits = {"us", "metric"};
 constexpr std::array<std::string_view, 3> kMeasures = {"n", "p2o5", "k2o"};
+constexpr std::array<std::string_view, 3> kWaysBy = {"time", "fuel", "cost"};
+constexpr std::array<std::string_view, 2> kFuelForms = {"newer", "older"};
 
 std::vector<std::string> known_keys() {
     std::vector<std::string> keys;
@@ -74,6 +76,8 @@ bool set_word_setting(Checking& checking, const RawRow& row, std::string_view ke
     bool good = true;
     std::string_view code = "unknown_enum_value";
     if (key == "units") good = set_word(settings.units, typed, kUnits);
+    if (key == "ways_by") good = set_word(settings.ways_by, typed, kWaysBy);
+    if (key == "fuel_form") good = set_word(settings.fuel_form, typed, kFuelForms);
     if (key == "split_bales") good = set_yes_no(settings.split_bales, typed);
     if (good && settings.split_bales && key == "split_bales")
         checking.warn("split_bales_not_used", row.where,
@@ -94,10 +98,11 @@ bool set_word_setting(Checking& checking, const RawRow& row, std::string_view ke
         code = "bad_date";
     }
     if (!good) {
-        checking.drop(code, row.where, not_used(key, typed, "is not one of its values"),
-                      "units: us or metric; objective_measure: n, p2o5 or k2o; split_bales: yes or "
-                      "no; season_start like "
-                      "07-01; turnout like 2027-05-15; carry_until like 09:30.");
+        checking.drop(
+            code, row.where, not_used(key, typed, "is not one of its values"),
+            "units: us or metric; objective_measure: n, p2o5 or k2o; split_bales: yes or "
+            "no; ways_by: time, fuel or cost; fuel_form: newer or older; season_start like "
+            "07-01; turnout like 2027-05-15; carry_until like 09:30.");
     }
     return good;
 }

@@ -36,9 +36,9 @@ constexpr std::array kEndings = {
     Ending{"_per_lb", "_per_kg", units::kKgPerPound},
 };
 
-constexpr std::array<std::string_view, 8> kWordKeys = {
-    "season_start", "turnout",           "carry_until", "time_zone",
-    "currency",     "objective_measure", "units",       "split_bales"};
+constexpr std::array<std::string_view, 10> kWordKeys = {
+    "season_start",      "turnout", "carry_until", "time_zone", "currency",
+    "objective_measure", "units",   "split_bales", "ways_by",   "fuel_form"};
 
 const SettingInfo* row_of(std::string_view key) {
     const auto table = setting_table();
@@ -69,6 +69,8 @@ std::string word_value(const Settings& settings, std::string_view key) {
         return settings.time_zone.empty() ? "whole hours by longitude" : settings.time_zone;
     }
     if (key == "split_bales") return settings.split_bales ? "yes" : "no";
+    if (key == "ways_by") return settings.ways_by;
+    if (key == "fuel_form") return settings.fuel_form;
     if (key == "currency") return settings.currency;
     if (key == "objective_measure") return settings.objective_measure;
     return settings.units;

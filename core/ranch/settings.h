@@ -130,7 +130,9 @@ struct Settings {
     std::string currency = "USD";
     std::string objective_measure = "p2o5";  // n, p2o5 or k2o
     std::string units = "us";                // us or metric
-    bool split_bales = false;  // two herds on one way in may share a bale, in quarters
+    bool split_bales = false;         // two herds on one way in may share a bale, in quarters
+    std::string ways_by = "time";     // the way taken is that of least time, fuel or cost
+    std::string fuel_form = "newer";  // of ASABE D497: newer or older
 };
 
 enum class SettingStatus { sourced, assumption, user };
@@ -163,7 +165,7 @@ struct SettingKey {
 // "critical_wet_f" for "critical_wet_c", "fuel_price_per_l" for "fuel_price_per_gal").
 [[nodiscard]] std::optional<SettingKey> find_setting(std::string_view key);
 // Keys of the settings that are words or dates: season_start, turnout, carry_until, time_zone,
-// currency, objective_measure, units, split_bales.
+// currency, objective_measure, units, split_bales, ways_by, fuel_form.
 [[nodiscard]] std::span<const std::string_view> word_setting_keys();
 
 // A setting as shown in results.
