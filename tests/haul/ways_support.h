@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <string>
 #include <utility>
 #include <vector>
@@ -102,6 +103,34 @@ class MapMaker {
         trail.surface = surface;
         made_.ranch.trails.push_back(trail);
     }
+    // Crooked trails across the block; where one meets a fence it passes only if a gate is there,
+    // so half of them are led through gates.
+    void add_trails(int count) {
+        for (int k = 0; k < count; ++k) {
+            const auto gates = made_.ranch.gates.size();
+            const bool by_gate = gates > 0 && random_.below(2) == 0;
+            const Point middle = by_gate ? made_.ranch.gates[random_.below(gates)].at : anywhere();
+            const Point start = anywhere();
+            add_trail({start, middle, anywhere()}, static_cast<Surface>(random_.below(4)));
+        }
+    }
+    // A lot with one gate, fenced off inside a pasture and drawn on top of it.
+    void add_lot(std::size_t pasture) {
+        const Point center = centroid(made_.ranch.pastures[pasture].shape);
+        Pasture lot;
+        lot.name = "Lot " + std::to_string(pasture);
+        Ring ring;
+        for (int c = 0; c < 5; ++c)
+            ring.push_back(center +
+                           along_azimuth(-2.0 * units::kPi * c / 5) * between(random_, 15.0, 30.0));
+        Gate gate;
+        gate.name = "Lot gate " + std::to_string(pasture);
+        gate.at = lerp(ring[0], ring[1], 0.5);
+        gate.open_s = 20.0;
+        lot.shape = {Polygon{ring, {}}};
+        made_.ranch.pastures.push_back(lot);
+        made_.ranch.gates.push_back(gate);
+    }
     void block_some_gates(double chance, std::size_t first) {
         for (std::size_t g = first; g < made_.ranch.gates.size(); ++g)
             if (random_.uniform() < chance) made_.when.blocked.push_back(made_.ranch.gates[g].name);
@@ -138,11 +167,20 @@ class MapMaker {
     MadeMap made_;
 };
 
-// The pasture that holds a place of a made map (they do not overlap); -1 outside.
+// The pasture that holds a place of a made map; lots come last and lie on top. -1 outside.
 inline int pasture_at(const Ranch& ranch, Point p) {
-    for (std::size_t i = 0; i < ranch.pastures.size(); ++i)
+    for (std::size_t i = ranch.pastures.size(); i-- > 0;)
         if (contains(ranch.pastures[i].shape, p)) return static_cast<int>(i);
     return -1;
+}
+
+// Least distance to any trail or gate.
+inline double away_from_ways_m(const Ranch& ranch, Point p) {
+    double away = std::numeric_limits<double>::infinity();
+    for (const Gate& gate : ranch.gates) away = std::min(away, distance_m(gate.at, p));
+    for (const Trail& trail : ranch.trails)
+        for (const Polyline& path : trail.path) away = std::min(away, distance_m(p, path));
+    return away;
 }
 
 }  // namespace haylane
