@@ -48,7 +48,7 @@ struct TravelGraph {
                                              bool all_open);
 
 // Points of the straight trail piece a-b at which to leave it for p: the foot of the perpendicular,
-// and those at asin(field speed / trail speed) from it, as distances from a inside the piece.
+// and those at asin(field speed / trail speed) from it, as distances from a; none off the piece.
 [[nodiscard]] std::vector<double> leaving_points_m(Point a, Point b, Point p, double field_m_per_s,
                                                    double trail_m_per_s);
 // The nearest place at which p can enter the free area, at most `limit_m` away; p itself if it is
