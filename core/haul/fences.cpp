@@ -47,12 +47,22 @@ Problem no_gate_problem(const Trail& trail) {
 
 Fences::Fences(const Ranch& ranch) {
     pastures_.reserve(ranch.pastures.size());
-    for (const Pasture& pasture : ranch.pastures) pastures_.emplace_back(pasture.shape);
+    std::vector<double> areas_m2;
+    for (const Pasture& pasture : ranch.pastures) {
+        pastures_.emplace_back(pasture.shape);
+        by_area_.push_back(static_cast<int>(by_area_.size()));
+        areas_m2.push_back(area_m2(pasture.shape));
+    }
+    std::stable_sort(by_area_.begin(), by_area_.end(), [&](int a, int b) {
+        return areas_m2[static_cast<std::size_t>(a)] < areas_m2[static_cast<std::size_t>(b)];
+    });
 }
 
+// The ground of a lot drawn on top of a pasture is taken off that pasture (drivable_ground), so the
+// smallest holds the point.
 int Fences::region_at(Point p) const {
-    for (std::size_t i = 0; i < pastures_.size(); ++i)
-        if (pastures_[i].contains(p)) return static_cast<int>(i);
+    for (const int i : by_area_)
+        if (pasture(i).contains(p)) return i;
     return kOutside;
 }
 

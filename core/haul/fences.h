@@ -18,7 +18,7 @@ class Fences {
   public:
     explicit Fences(const Ranch& ranch);
 
-    // The first pasture that holds the point, or kOutside.
+    // The smallest pasture that holds the point, or kOutside.
     [[nodiscard]] int region_at(Point p) const;
     // Shares of a-b in (0, 1) where it crosses any boundary, sorted.
     [[nodiscard]] std::vector<double> crossings(Point a, Point b) const;
@@ -30,6 +30,7 @@ class Fences {
 
   private:
     std::vector<Region> pastures_;
+    std::vector<int> by_area_;  // smallest first
 };
 
 // Why a gate or trail cannot be used, as the end of a sentence ("is closed on 2027-01-11");

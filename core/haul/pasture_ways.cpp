@@ -8,6 +8,32 @@
 #include <limits>
 
 namespace haylane {
+namespace {
+
+constexpr double kSameDirection = 1e-9;
+
+// The directions of a line on the two sides of a place on it; nullopt where it runs straight on.
+std::optional<std::pair<Point, Point>> bend_at(const Polyline& path, double along_m) {
+    const Point before = along_azimuth(azimuth_at(path, along_m - kSameM));
+    const Point after = along_azimuth(azimuth_at(path, along_m + kSameM));
+    if (norm_m(after - before) < kSameDirection) return std::nullopt;
+    return std::pair{before, after};
+}
+
+// Whether a trail may be left best at its bend: staying on it longer or leaving it sooner must not
+// gain, which leaves the directions between those of Snell's law on its two sides. On a trail of
+// many small bends that is a narrow wedge at each, so joins stay few.
+bool leaves_best(const std::pair<Point, Point>& bend, Point direction, double ratio) {
+    const double before = dot(direction, bend.first);
+    const double after = dot(direction, bend.second);
+    const bool onward =
+        before >= speed_ratio - kSameDirection && after <= speed_ratio + kSameDirection;
+    const bool back =
+        -after >= speed_ratio - kSameDirection && -before <= speed_ratio + kSameDirection;
+    return onward || back;
+}
+
+}  // namespace
 
 MultiPolygon TravelGraphBuilder::free_ground(std::size_t p) {
     const Result<MultiPolygon> ground = drivable_ground(ranch_, PastureId::at(p), when_.thaw);
@@ -41,7 +67,9 @@ std::vector<FieldPoint> TravelGraphBuilder::trail_points(std::size_t p,
         for (const Mark& m : marks_[i]) {
             if (!space.region().contains(at(m.node))) continue;
             const bool end = m.along_m < kSameM || total - m.along_m < kSameM;
-            points.push_back({m.node, static_cast<int>(i), m.along_m, false, end});
+            const auto bend = end ? std::nullopt : bend_at(piece.path, m.along_m);
+            points.push_back(
+                {m.node, static_cast<int>(i), m.along_m, false, end || bend.has_value(), bend});
         }
     }
     return points;
@@ -51,7 +79,7 @@ std::vector<FieldPoint> TravelGraphBuilder::field_points(std::size_t p) {
     const FreeSpace& space = graph_.pastures[p].space;
     std::vector<FieldPoint> points;
     for (const Point corner : space.corners())
-        points.push_back({add_node(corner), -1, 0.0, true, true});
+        points.push_back({add_node(corner), -1, 0.0, true, true, std::nullopt});
     for (const std::vector<Side>& sides : sides_)
         for (const Side& side : sides)
             if (side.region == static_cast<int>(p))
@@ -67,9 +95,13 @@ std::vector<FieldPoint> TravelGraphBuilder::field_points(std::size_t p) {
 void TravelGraphBuilder::join_trails(std::size_t p, const FieldPoint& from) {
     const FreeSpace& space = graph_.pastures[p].space;
     const Point start = at(from.node);
+    const double ratio =
+        from.bend
+            ? field_per_unit_ / trail_per_unit(graph_.pieces[static_cast<std::size_t>(from.piece)])
+            : 0.0;
     for (std::size_t i = 0; i < graph_.pieces.size(); ++i) {
         const TrailPiece& piece = graph_.pieces[i];
-        if (piece.region != static_cast<int>(p) || from.piece == static_cast<int>(i)) continue;
+        if (piece.region != static_cast<int>(p)) continue;
         const double per_unit = trail_per_unit(piece);
         double along = 0.0;
         for (std::size_t k = 1; k < piece.path.size(); ++k) {
@@ -78,6 +110,10 @@ void TravelGraphBuilder::join_trails(std::size_t p, const FieldPoint& from) {
             const double piece_m = distance_m(a, b);
             for (const double d : leaving_points_m(a, b, start, field_per_unit_, per_unit)) {
                 const Point join = lerp(a, b, d / piece_m);
+                const double away_m = distance_m(start, join);
+                if (away_m < kSameM) continue;
+                if (from.bend && !leaves_best(*from.bend, (join - start) * (1.0 / away_m), ratio))
+                    continue;
                 if (space.sees(start, join)) link(from.node, mark(i, along + d, join));
             }
             along += piece_m;
@@ -129,7 +165,10 @@ std::vector<double> leaving_points_m(Point a, Point b, Point p, double field_per
         found.push_back(foot - shift);
         found.push_back(foot + shift);
     }
-    std::erase_if(found, [&](double d) { return d <= kSameM || d >= length - kSameM; });
+    // A hair beyond an end counts as the end: the same place on the next piece may be as far
+    // beyond.
+    std::erase_if(found, [&](double d) { return d < -kSameM || d > length + kSameM; });
+    for (double& d : found) d = std::clamp(d, 0.0, length);
     return found;
 }
 

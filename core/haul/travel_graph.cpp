@@ -31,7 +31,7 @@ void TravelGraphBuilder::take_trails() {
 
 void TravelGraphBuilder::join_crossings() {
     for (std::size_t a = 0; a < graph_.pieces.size(); ++a)
-        for (std::size_t b = a + 1; b < graph_.pieces.size(); ++b)
+        for (std::size_t b = a; b < graph_.pieces.size(); ++b)
             if (graph_.pieces[a].region == graph_.pieces[b].region && boxes_[a].meets(boxes_[b]))
                 cross(a, b);
 }
@@ -46,7 +46,10 @@ void TravelGraphBuilder::cross(std::size_t a, std::size_t b) {
         box.add(pa[i]);
         double along_b = 0.0;
         for (std::size_t j = 1; box.meets(boxes_[b]) && j < pb.size(); ++j) {
-            if (const auto x = segment_crossing(pa[i - 1], pa[i], pb[j - 1], pb[j]))
+            // Of a trail with itself each pair once, and not a stretch with the next.
+            const bool asked = a != b || j > i + 1;
+            if (const auto x =
+                    asked ? segment_crossing(pa[i - 1], pa[i], pb[j - 1], pb[j]) : std::nullopt)
                 link(mark(a, along_a + distance_m(pa[i - 1], *x), *x),
                      mark(b, along_b + distance_m(pb[j - 1], *x), *x));
             along_b += distance_m(pb[j - 1], pb[j]);

@@ -50,8 +50,8 @@ struct TravelGraph {
                                              bool all_open);
 
 // Points of the straight trail piece a-b at which to leave it for p: the foot of the perpendicular,
-// and those at asin(field / trail) from it, as distances from a inside the piece. Metres a unit of
-// what ways are chosen by: speeds, for least time.
+// and those at asin(field / trail) from it, as distances from a; none off the piece. Meters a unit
+// of what ways are chosen by: speeds, for least time.
 [[nodiscard]] std::vector<double> leaving_points_m(Point a, Point b, Point p, double field_per_unit,
                                                    double trail_per_unit);
 // The nearest place at which p can enter the free area, at most `limit_m` away; p itself if it is

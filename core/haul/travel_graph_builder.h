@@ -31,6 +31,8 @@ struct FieldPoint {
     double along_m = 0.0;
     bool corner = false;
     bool joins = false;  // trails are joined from here at the best angle
+    // At a bend of a trail: unit directions before and after it.
+    std::optional<std::pair<Point, Point>> bend;
 };
 
 class TravelGraphBuilder {
