@@ -27,9 +27,9 @@ bool leaves_best(const std::pair<Point, Point>& bend, Point direction, double ra
     const double before = dot(direction, bend.first);
     const double after = dot(direction, bend.second);
     const bool onward =
-        before >= speed_ratio - kSameDirection && after <= speed_ratio + kSameDirection;
+        before >= ratio - kSameDirection && after <= ratio + kSameDirection;
     const bool back =
-        -after >= speed_ratio - kSameDirection && -before <= speed_ratio + kSameDirection;
+        -after >= ratio - kSameDirection && -before <= ratio + kSameDirection;
     return onward || back;
 }
 

@@ -4,6 +4,7 @@
 
 #include "gis/book/book_sql.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -23,7 +24,8 @@ struct Recorder {
         return all;
     }
 
-    Result<void> take_bales(const LotBales& take, const std::string& where) {
+    // The bales that were there to take.
+    Result<double> take_bales(const LotBales& take, const std::string& where) {
         const Result<std::string> left =
             ask_sql(book, fmt::format("SELECT bales FROM hay WHERE lot = {}", sql_text(take.lot)));
         if (!left) return fail(left.error());
@@ -38,8 +40,11 @@ struct Recorder {
                                                 take.lot, have, take.bales),
                                     "count the lot again"});
         }
-        return run_sql(book, fmt::format("UPDATE hay SET bales = {} WHERE lot = {}",
-                                         std::max(0.0, have - take.bales), sql_text(take.lot)));
+        const Result<void> done =
+            run_sql(book, fmt::format("UPDATE hay SET bales = {} WHERE lot = {}",
+                                      std::max(0.0, have - take.bales), sql_text(take.lot)));
+        if (!done) return fail(done.error());
+        return std::clamp(have, 0.0, take.bales);
     }
 
     Result<void> add(const FeedingEntry& entry, const LotBales& take) {
@@ -55,11 +60,13 @@ struct Recorder {
                         sql_text(entry.rig), sql_text(entry.source),
                         entry.places.empty() ? sql_lines(lines) : sql_points(entry.places)));
         if (!done) return done;
-        done =
-            run_sql(book, fmt::format("INSERT INTO feeding_bales (uuid, feeding_uuid, lot, bales) "
-                                      "VALUES ({}, {}, {}, {})",
-                                      sql_text(new_uuid()), sql_text(uuid), sql_text(take.lot),
-                                      take.bales));
+        const Result<double> taken = take_bales(take, where);
+        if (!taken) return fail(taken.error());
+        done = run_sql(
+            book, fmt::format("INSERT INTO feeding_bales (uuid, feeding_uuid, lot, bales, taken) "
+                              "VALUES ({}, {}, {}, {}, {})",
+                              sql_text(new_uuid()), sql_text(uuid), sql_text(take.lot), take.bales,
+                              *taken));
         if (!done) return done;
         for (std::size_t i = 0; done && i < lines.size(); ++i) {
             done = run_sql(
@@ -68,8 +75,6 @@ struct Recorder {
                                   sql_text(new_uuid()), sql_text(uuid), sql_text(entry.lines[i].id),
                                   sql_lines({lines[i]})));
         }
-        if (!done) return done;
-        done = take_bales(take, where);
         if (done) out.uuids.push_back(uuid);
         return done;
     }
@@ -101,6 +106,8 @@ Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
     if (!frame) return fail(frame.error());
     Recorder recorder{**opened, *frame, {}};
     const Result<void> done = in_transaction(**opened, [&]() -> Result<void> {
+        Result<void> fitted = add_columns(**opened, "feeding_bales", {"taken REAL"});
+        if (!fitted) return fitted;
         for (const FeedingEntry& entry : entries) {
             for (const LotBales& take : entry.lots) {
                 Result<void> added = recorder.add(entry, take);
@@ -123,11 +130,14 @@ Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
 }
 
 Result<void> remove_feedings(GDALDataset& book, const std::vector<std::string>& uuids) {
+    const Result<void> fitted = add_columns(book, "feeding_bales", {"taken REAL"});
+    if (!fitted) return fitted;
     for (const std::string& uuid : uuids) {
         const std::string is_it = " WHERE feeding_uuid = " + sql_text(uuid);
         Result<void> done = run_sql(
             book,
-            "UPDATE hay SET bales = bales + (SELECT SUM(b.bales) FROM feeding_bales "
+            "UPDATE hay SET bales = bales + (SELECT SUM(COALESCE(b.taken, b.bales)) FROM "
+            "feeding_bales "
             "AS b WHERE b.lot = hay.lot AND b.feeding_uuid = " +
                 sql_text(uuid) + ") WHERE lot IN (SELECT lot FROM feeding_bales" + is_it + ")");
         if (done) done = run_sql(book, "DELETE FROM feeding_bales" + is_it);

@@ -53,8 +53,9 @@ using AlsoRecord = std::function<Result<void>(GDALDataset& book, const Frame& fr
                                                        const std::vector<FeedingEntry>& entries,
                                                        const AlsoRecord& also = {});
 
-// Takes feedings out of an open book, within its transaction, and gives their bales back to the
-// lots. Feedings that are not there are passed over.
+// Takes feedings out of an open book, within its transaction, and gives the bales that they took
+// (where hay ran short: those that were left) back to the lots. Feedings that are not there are
+// passed over.
 [[nodiscard]] Result<void> remove_feedings(GDALDataset& book,
                                            const std::vector<std::string>& uuids);
 

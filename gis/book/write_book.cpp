@@ -154,7 +154,8 @@ struct Writer {
                      {{"uuid", OFTString},
                       {"feeding_uuid", OFTString},
                       {"lot", OFTString},
-                      {"bales", OFTReal}}) != nullptr &&
+                      {"bales", OFTReal},
+                      {"taken", OFTReal}}) != nullptr &&
                table("feeding_lines", wkbMultiLineString,
                      {{"uuid", OFTString}, {"feeding_uuid", OFTString}, {"line_id", OFTString}}) !=
                    nullptr &&

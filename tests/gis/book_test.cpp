@@ -305,6 +305,29 @@ TEST_F(BookChanges, MoreBalesThanThereAreIsSaidAndNeverBelowZero) {
     EXPECT_DOUBLE_EQ(*row(contents(), "hay", 0).number("bales"), 0.0);
 }
 
+// Ten bales were there and twelve were fed: ten come back. A book from before `taken` was kept
+// gives back what was fed.
+TEST_F(BookChanges, TakingAFeedingOutGivesBackWhatItTook) {
+    FeedingEntry many = entry();
+    many.lots = {{"A", 12.0}};
+    const auto short_of = record_feedings(book_, {many});
+    ASSERT_TRUE(short_of);
+    const auto take_out = [&](const std::vector<std::string>& uuids, const char* first) {
+        auto open = open_book_for_update(book_);
+        ASSERT_TRUE(open);
+        ASSERT_TRUE(run_sql(**open, first));
+        ASSERT_TRUE(remove_feedings(**open, uuids));
+    };
+    take_out(short_of->uuids, "SELECT 1");
+    EXPECT_DOUBLE_EQ(*row(contents(), "hay", 0).number("bales"), 10.0);
+    many.lots = {{"A", 4.0}};
+    const auto enough = record_feedings(book_, {many});
+    ASSERT_TRUE(enough);
+    EXPECT_DOUBLE_EQ(*row(contents(), "hay", 0).number("bales"), 6.0);
+    take_out(enough->uuids, "UPDATE feeding_bales SET taken = NULL");
+    EXPECT_DOUBLE_EQ(*row(contents(), "hay", 0).number("bales"), 10.0);
+}
+
 TEST_F(BookChanges, AFullDiskLeavesTheBookAsItWas) {
     FeedingEntry big = entry();
     big.lines = {{"", Polyline(20000, Point{1.0, 2.0})}};

@@ -5,6 +5,7 @@
 
 #include "app/papers/gui.h"
 #include "core/base/units.h"
+#include "tests/papers/page_checks.h"
 
 #include <gtest/gtest.h>
 
@@ -34,11 +35,7 @@ struct Report {
         EXPECT_TRUE(rendered.has_value());
         if (rendered) sheet = std::move(*rendered);
     }
-    [[nodiscard]] QString text() const {
-        QString all;
-        for (const PlacedText& line : sheet.record.texts) all += line.text + QStringLiteral(" ");
-        return all.simplified();
-    }
+    [[nodiscard]] QString text() const { return testing::all_text(sheet.record); }
 };
 
 std::vector<TrialRun> one_feeding_each() {
@@ -67,19 +64,7 @@ TEST(TrialReport, LeavesNothingOffThePageAndNothingOnTop) {
     }
     const Report report(many);
     EXPECT_GE(report.sheet.record.pages, 3);
-    const QRectF page(QPointF(0.0, 0.0), report.sheet.record.page_pt);
-    const auto& texts = report.sheet.record.texts;
-    for (std::size_t i = 0; i < texts.size(); ++i) {
-        EXPECT_TRUE(page.contains(texts[i].box)) << texts[i].text.toStdString();
-        for (std::size_t j = i + 1; j < texts.size(); ++j) {
-            if (texts[i].page != texts[j].page) continue;
-            const QRectF both = texts[i]
-                                    .box.adjusted(1, 1, -1, -1)
-                                    .intersected(texts[j].box.adjusted(1, 1, -1, -1));
-            EXPECT_TRUE(both.isEmpty())
-                << texts[i].text.toStdString() << " / " << texts[j].text.toStdString();
-        }
-    }
+    testing::expect_all_on_page(report.sheet.record);
     EXPECT_TRUE(
         report.text().contains(QStringLiteral("Page %1 of %1").arg(report.sheet.record.pages)));
 }

@@ -8,6 +8,7 @@
 #include "app/papers/row_text.h"
 #include "app/papers/safety.h"
 #include "app/papers/words.h"
+#include "tests/papers/page_checks.h"
 #include "tests/support/sample_plan.h"
 
 #include <array>
@@ -68,22 +69,6 @@ void expect_tidy_front(const SheetRecord& record) {
     }
 }
 
-// Every line of every page stands on the page, and none crosses another of its page.
-void expect_all_on_page(const SheetRecord& record) {
-    const QRectF page(QPointF(0.0, 0.0), record.page_pt);
-    ASSERT_FALSE(record.texts.empty());
-    for (std::size_t i = 0; i < record.texts.size(); ++i) {
-        const PlacedText& one = record.texts[i];
-        EXPECT_TRUE(page.contains(one.box)) << one.page << " " << one.text.toStdString();
-        for (std::size_t k = i; k-- > 0 && record.texts[k].page == one.page;) {
-            const QRectF shared = one.box.intersected(record.texts[k].box);
-            EXPECT_FALSE(shared.width() > 0.01 && shared.height() > 0.01)
-                << one.page << ": " << one.text.toStdString() << " | "
-                << record.texts[k].text.toStdString();
-        }
-    }
-}
-
 void expect_row_on_front(const QString& front, const SamplePlan& sample,
                          const PlannedFeeding& feeding, bool metric) {
     const QString lay = lay_text(feeding, metric);
@@ -110,7 +95,7 @@ TEST(WeekSheet, FrontPageHasEveryHerdAndDayAtTwelvePoints) {
     const SamplePlan sample = sample_plan();
     const RenderedSheet sheet = render(sample);
     expect_tidy_front(sheet.record);
-    expect_all_on_page(sheet.record);
+    testing::expect_all_on_page(sheet.record);
     const QString front = front_text(sheet.record);
     ASSERT_EQ(sample.result.plan.feedings.size(), 21U);
     for (const PlannedFeeding& feeding : sample.result.plan.feedings) {
@@ -160,7 +145,7 @@ TEST(WeekSheet, RingsAreSetAndNoLineIsLaid) {
     const SamplePlan sample = with_rings();
     const RenderedSheet sheet = render(sample);
     expect_tidy_front(sheet.record);
-    expect_all_on_page(sheet.record);
+    testing::expect_all_on_page(sheet.record);
     const QString front = front_text(sheet.record);
     for (const PlannedFeeding& feeding : sample.result.plan.feedings) {
         expect_row_on_front(front, sample, feeding, false);
@@ -178,14 +163,14 @@ TEST(WeekSheet, SmallPlanStillFillsTheFront) {
     const SamplePlan sample = sample_plan({.herds = 1, .days = 1});
     const RenderedSheet sheet = render(sample);
     expect_tidy_front(sheet.record);
-    expect_all_on_page(sheet.record);
+    testing::expect_all_on_page(sheet.record);
 }
 
 TEST(WeekSheet, RowsThatDoNotFitGoWholeToThePageBehind) {
     const SamplePlan sample = sample_plan({.herds = 6, .days = 7, .long_names = true});
     const RenderedSheet sheet = render(sample);
     expect_tidy_front(sheet.record);
-    expect_all_on_page(sheet.record);
+    testing::expect_all_on_page(sheet.record);
     const QString front = front_text(sheet.record);
     EXPECT_TRUE(front.contains("are on page 2"));
     EXPECT_TRUE(front.contains(QString::fromUtf8(kSafetyText.data(), kSafetyText.size())));
@@ -207,7 +192,7 @@ TEST(WeekSheet, NothingToFeedStillGivesASheet) {
     const RenderedSheet sheet = render(sample);
     EXPECT_GE(sheet.record.pages, 2);
     EXPECT_TRUE(front_text(sheet.record).startsWith("Hay lasts more than a year"));
-    expect_all_on_page(sheet.record);
+    testing::expect_all_on_page(sheet.record);
 }
 
 std::string output_of(const std::string& command) {
