@@ -142,5 +142,23 @@ TEST(WaysOnTrails, AreAsQuickAsLeavingThemAnywhere) {
     EXPECT_GT(on_trails, 300);
 }
 
+// Snell's law where one side is a line: from a trail of speed u a place d off it, at speed v, is
+// reached at the angle asin(v / u) from the perpendicular, in L / u + d sqrt(1 / v^2 - 1 / u^2) for
+// L along the trail to the foot.
+TEST(WaysOnTrails, AreLeftByTheClosedForm) {
+    Ranch ranch = open_field();
+    add_trail(ranch, {{20, 50}, {380, 50}}, 3.0 * ranch.settings.speed_pasture_m_per_s);
+    ranch.yards[0].at = {20, 50};
+    const TravelMap map(ranch, january_day());
+    const double v = ranch.settings.speed_pasture_m_per_s;
+    const double u = 3.0 * v;
+    for (const Point to : {Point{200, 250}, Point{340, 390}, Point{120, 100}, Point{370, 20}}) {
+        const double off_m = std::abs(to.y - 50.0);
+        const double expected =
+            (to.x - 20.0) / u + off_m * std::sqrt(1.0 / (v * v) - 1.0 / (u * u));
+        EXPECT_NEAR(map.time_s(kYard, kField, to), expected, 1e-9) << to.x << " " << to.y;
+    }
+}
+
 }  // namespace
 }  // namespace haylane
