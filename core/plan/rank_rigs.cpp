@@ -47,7 +47,8 @@ double haul_cost_per_bale(PlanContext& context, sys_days day, const Rig& rig, Ya
     const double way_s = context.travel(day, rig).time_s(yard, pasture, place);
     if (!std::isfinite(way_s)) return std::numeric_limits<double>::infinity();
     const double bale_kg = mean_bale_kg(context.ranch());
-    const double lay_s = bale_kg / rig.lay_kg_per_m_max / rig.feed_m_per_s;
+    const double lay_s =
+        rig.own.feed_s_per_bale.value_or(bale_kg / rig.lay_kg_per_m_max / rig.feed_m_per_s);
     const double time_s =
         2.0 * way_s / rig.bales_per_trip + rig.load_s_per_bale.value_or(s.load_bale_s) + lay_s;
     return time_s * driving_cost_per_s(s, rig);
