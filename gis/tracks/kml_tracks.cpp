@@ -166,7 +166,7 @@ void on_text(void* user, const XML_Char* text, int size) {
 }  // namespace
 
 Result<RecordedFile> read_kml_tracks(const std::filesystem::path& file) {
-    const Result<Problems> scan = scan_text_file(file);
+    const Result<Problems> scan = scan_text_file(file, TextForm::kml);
     if (!scan) return fail(scan.error());
     const std::string name = file.filename().string();
     Session session{decltype(Session::parser)(XML_ParserCreate(nullptr)), Builder(name)};

@@ -145,14 +145,16 @@ std::optional<Error> wrong_content(const std::filesystem::path& file) {
                  "give the file its true ending, or unpack it"};
 }
 
-Result<Problems> scan_text_file(const std::filesystem::path& file) {
+TextForm text_form_named(const std::filesystem::path& file) {
+    return lower_ascii(file.extension().string()) == ".kml" ? TextForm::kml : TextForm::json;
+}
+
+Result<Problems> scan_text_file(const std::filesystem::path& file, TextForm form) {
     if (const auto wrong = wrong_content(file)) return fail(*wrong);
     Result<FileText> read = read_file_text(file);
     if (!read) return fail(read.error());
     const Text text{file.filename().string(), std::move(read->text)};
-    const std::string ending = lower_ascii(file.extension().string());
-    if (ending == ".kml") return scan_kml(text);
-    return scan_json(text);
+    return form == TextForm::kml ? scan_kml(text) : scan_json(text);
 }
 
 }  // namespace haylane

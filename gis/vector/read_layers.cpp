@@ -321,7 +321,7 @@ Result<std::vector<SourceLayer>> read_layers(const std::filesystem::path& file,
     }
     Problems notes;
     if (*format != Format::gpkg && *format != Format::shapefile) {
-        Result<Problems> scan = scan_text_file(file);
+        Result<Problems> scan = scan_text_file(file, text_form_named(file));
         if (!scan) return fail(scan.error());
         notes = std::move(*scan);
     }

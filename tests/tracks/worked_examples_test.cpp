@@ -124,6 +124,54 @@ TEST(Frechet, WorkedExamples) {
     EXPECT_EQ(discrete_frechet_m(p, {}), std::numeric_limits<double>::infinity());
 }
 
+// Every number of a piece of text, in order.
+std::vector<double> numbers_in(const std::string& text) {
+    std::vector<double> all;
+    const char* at = text.c_str();
+    while (*at != '\0') {
+        char* end = nullptr;
+        const double value = std::strtod(at, &end);
+        if (end == at) {
+            ++at;
+            continue;
+        }
+        all.push_back(value);
+        at = end;
+    }
+    return all;
+}
+
+Polyline points_of(const std::string& wkt) {
+    const std::vector<double> all = numbers_in(wkt.substr(wkt.find('(')));
+    Polyline line;
+    for (std::size_t i = 0; i + 1 < all.size(); i += 2) line.push_back({all[i], all[i + 1]});
+    return line;
+}
+
+// The open table oracles/frechet-hausdorff.csv, made with GEOS.
+TEST(Frechet, AgreesWithTheOpenTable) {
+    std::ifstream file(std::string(HAYLANE_SHARED_DATA) + "/oracles/frechet-hausdorff.csv");
+    if (!file) GTEST_SKIP() << "oracles/frechet-hausdorff.csv is not here";
+    std::string line;
+    std::getline(file, line);
+    int rows = 0;
+    while (std::getline(file, line)) {
+        SCOPED_TRACE(line);
+        // The two shapes end in ')', and the four distances follow the second.
+        const std::size_t first = line.find('(');
+        const std::size_t second = line.find('(', first + 1);
+        const std::size_t end = line.find(')', second);
+        ASSERT_NE(end, std::string::npos);
+        const std::vector<double> distances = numbers_in(line.substr(end + 1));
+        ASSERT_EQ(distances.size(), 4U);
+        const Polyline a = points_of(line.substr(first, line.find(')', first) - first));
+        const Polyline b = points_of(line.substr(second, end - second));
+        EXPECT_NEAR(discrete_frechet_m(a, b), distances[2], 1e-8);
+        ++rows;
+    }
+    EXPECT_EQ(rows, 11);
+}
+
 TEST(MatchLines, ALineBesideThePlannedOneIsFoundWithItsOffset) {
     const std::vector<Polyline> planned{{{0, 0}, {300, 0}}, {{0, 24}, {300, 24}}};
     const auto match = best_match({{320, 20}, {-10, 20}}, planned, 12.0);
