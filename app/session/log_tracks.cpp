@@ -4,6 +4,7 @@
 #include "app/session/find_named.h"
 #include "app/session/local_day.h"
 #include "app/session/log_feedings.h"
+#include "core/geometry/simplify.h"
 #include "gis/tracks/read_tracks.h"
 #include "gis/tracks/track_files.h"
 
@@ -167,12 +168,12 @@ class Proposer {
 };
 
 // A track's whole course, thinned for the map.
-Polyline course(const CutTrack& cut) {
-    constexpr double kStep_m = 10.0;
+Result<Polyline> course(const CutTrack& cut) {
+    constexpr double kOff_m = 1.0;  // less than a receiver errs
     Polyline all;
     for (const Piece& piece : cut.pieces)
         all.insert(all.end(), piece.path.begin(), piece.path.end());
-    return all.size() < 2 ? all : resampled(all, kStep_m);
+    return simplified(all, kOff_m);
 }
 
 }  // namespace
@@ -227,13 +228,15 @@ Result<LogAccepted> accept_log(const OpenRanch& open, const LogProposal& proposa
     for (std::size_t i = 0; i < proposal.tracks.size(); ++i) {
         if (!used[i]) continue;
         const LoggedTrack& track = proposal.tracks[i];
+        auto path = course(track.cut);
+        if (!path) return fail(path.error());
         tracks.push_back({.name = track.name,
                           .file = track.file,
                           .hash = track.hash,
                           .rig = ranch.rigs[track.rig].name,
                           .date = track.date,
                           .figures = track_figures(ranch, track.cut),
-                          .path = course(track.cut),
+                          .path = std::move(*path),
                           .found = found[i]});
     }
     auto recorded = record_tracks(open.book, entries, std::move(tracks));
