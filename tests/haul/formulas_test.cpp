@@ -25,6 +25,22 @@ TEST(Fuel, OlderFormFollowsItsTable) {
     for (const auto& row : rows) EXPECT_NEAR(specific_fuel_old_l_per_kwh(row[0]), row[1], 1e-6);
 }
 
+// The least of that curve lies at X = 0.8565, not at full load (computed); 12.00 hp-h a gallon
+// there against 16.03 by the newer form's US coefficients (computed, to 0.5 % as below).
+TEST(Fuel, OlderFormIsLeastBelowFullLoad) {
+    double least_at = 0.0;
+    for (double x = 0.2; x <= 1.0; x += 0.0005)
+        if (specific_fuel_old_l_per_kwh(x) < specific_fuel_old_l_per_kwh(least_at)) least_at = x;
+    EXPECT_NEAR(least_at, 0.8565, 0.001);
+    const double kwh_per_hp_hour = units::kWattsPerHorsepower / 1000.0;
+    const double old_hp_h =
+        units::kLitersPerGallon / kwh_per_hp_hour / specific_fuel_old_l_per_kwh(1.0);
+    EXPECT_NEAR(old_hp_h, 12.00, 0.005);
+    const double new_hp_h =
+        units::kLitersPerGallon / kwh_per_hp_hour / (l_per_h(1.0, kPto75W, 0.0) / 75.0);
+    EXPECT_NEAR(new_hp_h, 16.03, 0.005 * 16.03);
+}
+
 // D497.7 full throttle (Grisso, Kocher and Vaughan 2004), 75 kW; computed.
 TEST(Fuel, NewerFormAtFullThrottle) {
     const double rows[][2] = {{0.2, 10.50}, {0.4, 13.80}, {0.5, 15.45}, {0.8, 20.40}, {1.0, 23.70}};
@@ -100,6 +116,24 @@ TEST(Motion, HeavyRigOnGrades) {
         EXPECT_NEAR(force, row[2], 1e-3);
         EXPECT_NEAR(force * 10.0 * kKmh / 1000.0, row[3], 1e-4);
     }
+    // Level on firm gravel: 7.4522 hp; computed.
+    const double level_w = motion_force_n(10200.0, 0.02, 0.0) * 10.0 * kKmh;
+    EXPECT_NEAR(level_w / units::kWattsPerHorsepower, 7.4522, 5e-5);
+}
+
+// P[hp] = F[lbf] v[mph] / 375 by definition; 800 lbf at 5 mph: 10.66667 hp, 7.95413 kW, computed.
+TEST(Motion, PowerInBothSystemsOfUnits) {
+    const double power_w =
+        800.0 * units::kNewtonsPerPoundForce * 5.0 * units::kMetersPerSecondPerMph;
+    EXPECT_NEAR(power_w / units::kWattsPerHorsepower, 800.0 * 5.0 / 375.0, 1e-9);
+    EXPECT_NEAR(power_w / units::kWattsPerHorsepower, 10.66667, 5e-6);
+    EXPECT_NEAR(power_w / 1000.0, 7.95413, 5e-6);
+}
+
+// Tub grinding of baled biomass (Energies 2018, 11(4):780): 13 to 32 kWh a tonne, so 7.8 to 19.2
+// kWh a bale of 600 kg (computed). The usual power for shredding is the lower end.
+TEST(Motion, ShreddingABaleTakesTheLowerEndOfTheMeasuredRange) {
+    EXPECT_NEAR(Settings().shred_feed_j_per_kg * 600.0 / 3.6e6, 7.8, 1e-9);
 }
 
 // Over the hill or round it (computed): energy per plan metre, braking gives nothing back.

@@ -36,6 +36,19 @@ TEST(Ownership, YearlyBudgetOfAPrintout) {
     EXPECT_FALSE(cost.per_bale);
 }
 
+// The printout's own column for the machine with its tractor: fuel and lubricant $10,360, labour
+// $5,005, repairs $6,014, all running $21,380, with owning $43,974 (sums differ by $1 by rounding).
+TEST(Ownership, RunningAndOwningAddUpAsPrinted) {
+    OwnershipCost cost =
+        ownership_cost({.price = 160000.0, .end_value = 35391.0, .years = 8.0, .real_rate = 0.055});
+    cost.fuel_per_year = 10360.0 / 1.15;
+    cost.lubricant_per_year = 0.15 * cost.fuel_per_year;
+    cost.labor_per_year = 5005.0;
+    cost.repairs_per_year = 6014.0;
+    EXPECT_NEAR(cost.running_per_year(), 21380.0, 1.5);
+    EXPECT_NEAR(cost.per_year(), 43974.0, 1.5);
+}
+
 // $80,000 list, two-wheel drive, new to 6,000 hours: about 25 % of list, $3.33 an hour. From 4,000
 // to 4,400 h, four-wheel drive, list $150,000: $1,512.
 TEST(Ownership, RepairsFollowTheMeter) {

@@ -67,6 +67,15 @@ TEST(BaleMass, FollowsSizeAtOneDensity) {
     EXPECT_NEAR(bale_mass_kg(5 * kFt, 6 * kFt, density) / kLb, 1584, 0.5);
 }
 
+// Oklahoma extension, 10.61 lb/ft3: 1,500 lb at 5x6 (wide x high). By size alone 5x5 weighs 1,041.7
+// lb (printed 1,046) and 4x5 833.3 lb (printed 833).
+TEST(BaleMass, GrowsWithTheSquareOfTheDiameter) {
+    const double density = 10.61 * kLb / (kFt * kFt * kFt);
+    EXPECT_NEAR(bale_mass_kg(5 * kFt, 6 * kFt, density) / kLb, 1500.0, 0.5);
+    EXPECT_NEAR(bale_mass_kg(5 * kFt, 5 * kFt, density) / kLb, 1046.0, 0.005 * 1046.0);
+    EXPECT_NEAR(bale_mass_kg(4 * kFt, 5 * kFt, density) / kLb, 833.0, 0.5);
+}
+
 // 5x6 bale unrolled to 300 ft (Farm Progress) and spread to 850 ft (Western Producer, Alberta).
 TEST(BaleMass, GivesThePoundsPerFootOfAnUnrolledBale) {
     const double density = 1100 * kLb / bale_volume_m3(5 * kFt, 5 * kFt);
