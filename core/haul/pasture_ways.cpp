@@ -26,10 +26,8 @@ std::optional<std::pair<Point, Point>> bend_at(const Polyline& path, double alon
 bool leaves_best(const std::pair<Point, Point>& bend, Point direction, double ratio) {
     const double before = dot(direction, bend.first);
     const double after = dot(direction, bend.second);
-    const bool onward =
-        before >= ratio - kSameDirection && after <= ratio + kSameDirection;
-    const bool back =
-        -after >= ratio - kSameDirection && -before <= ratio + kSameDirection;
+    const bool onward = before >= ratio - kSameDirection && after <= ratio + kSameDirection;
+    const bool back = -after >= ratio - kSameDirection && -before <= ratio + kSameDirection;
     return onward || back;
 }
 
