@@ -179,7 +179,8 @@ void paint_cost_lines(Sheet& sheet, const QRectF& box, const std::vector<CostLin
         sheet.put(Rich(lines[i].name), kText, {plot.right() + 4.0, y}, names + 4.0);
         free_from = y + line_pitch(kText);
     }
-    for (const double share : {0.0, 0.5, 1.0}) {
+    put_centred(sheet, QStringLiteral("0"), plot.left(), plot.bottom() + 2.0);
+    for (const double share : {0.5, 1.0}) {
         put_centred(sheet, QString::number(share * far, 'f', 1), plot.left() + share * plot.width(),
                     plot.bottom() + 2.0);
         put_right(sheet, QString::number(share * top), plot.left() - 3.0,

@@ -12,31 +12,32 @@ namespace haylane {
 namespace {
 
 constexpr double kDirect_m = 2000.0;
+constexpr double kLast_m = 50.0;
 constexpr double kRigKg = 10000.0;
 constexpr double kLoadedKg = 14000.0;
 constexpr double kPtoW = 75000.0;
 
 // From the yard to a gate by a two-track trail straight, or by a paved one that goes out by
-// `out_m` and back.
+// `out_m` and back, to the last of the straight one before the gate.
 Ranch two_trails(double out_m) {
     Ranch ranch;
     Pasture p;
     p.name = "Field";
-    p.shape = {Polygon{{{kDirect_m, -300.0},
+    p.shape = {Polygon{{{kDirect_m + kLast_m, -300.0},
                         {kDirect_m + 600.0, -300.0},
                         {kDirect_m + 600.0, 300.0},
-                        {kDirect_m, 300.0}},
+                        {kDirect_m + kLast_m, 300.0}},
                        {}}};
     ranch.pastures = {p};
     Gate gate;
     gate.name = "Field gate";
-    gate.at = {kDirect_m, 0.0};
+    gate.at = {kDirect_m + kLast_m, 0.0};
     gate.open_s = 120.0;
     ranch.gates = {gate};
     ranch.yards = {{.name = "Home", .at = {0.0, 0.0}}};
     Trail direct;
     direct.name = "Direct";
-    direct.path = {{{0.0, 0.0}, {kDirect_m, 0.0}}};
+    direct.path = {{{0.0, 0.0}, {kDirect_m + kLast_m, 0.0}}};
     direct.surface = Surface::two_track;
     Trail round;
     round.name = "Round";
@@ -65,10 +66,10 @@ std::string taken(const Ranch& ranch) {
     when.rig_kg = kRigKg;
     when.pto_w = kPtoW;
     const TravelMap map(ranch, when);
-    const auto route = map.route(YardId{0}, PastureId{0}, {kDirect_m + 100.0, 0.0});
+    const auto route = map.route(YardId{0}, PastureId{0}, {kDirect_m + 2.0 * kLast_m, 0.0});
     EXPECT_TRUE(route.has_value());
-    EXPECT_NEAR(map.time_s(YardId{0}, PastureId{0}, {kDirect_m + 100.0, 0.0}), route->time_s(),
-                1e-6);
+    EXPECT_NEAR(map.time_s(YardId{0}, PastureId{0}, {kDirect_m + 2.0 * kLast_m, 0.0}),
+                route->time_s(), 1e-6);
     return route->via.front();
 }
 
