@@ -1,5 +1,6 @@
 #include "app/cli/haul_text.h"
 #include "app/cli/print.h"
+#include "app/cli/qt_messages.h"
 #include "app/cli/verbs.h"
 #include "app/papers/gui.h"
 #include "app/session/haul_files.h"
@@ -48,6 +49,7 @@ int run_haul(const HaulOptions& options, const Common& common) {
     if (!options.ways_by.empty()) open->checked.ranch.settings.ways_by = options.ways_by;
     if (!common.units.empty()) open->checked.ranch.settings.units = common.units;
     const bool metric = speaks_metric(ranch.settings);
+    leave_out_runtime_dir_note();
     std::optional<Gui> gui;  // for the report
     if (!options.folder.empty()) gui.emplace();
     const auto report = haul_of_ranch(*open, asked, options.folder, metric);

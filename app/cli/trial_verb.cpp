@@ -1,4 +1,5 @@
 #include "app/cli/print.h"
+#include "app/cli/qt_messages.h"
 #include "app/cli/trial_text.h"
 #include "app/cli/verbs.h"
 #include "app/papers/gui.h"
@@ -36,6 +37,7 @@ int run_trial(const TrialOptions& options, const Common& common) {
                       .words = words_of(options, common.units == "metric"),
                       .letter = common.units != "metric"};
     asked.files.assign(options.files.begin(), options.files.end());
+    leave_out_runtime_dir_note();
     std::optional<Gui> gui;  // for the report
     if (!options.folder.empty()) gui.emplace();
     const auto report = trials_of(asked);
