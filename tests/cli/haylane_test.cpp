@@ -330,11 +330,11 @@ TEST_F(Haylane, HaulComparesYardsRigsAndHabits) {
     const Ran ran = run(haul + " -o " + folder + " --what-if round_to=load --stacks 1");
     ASSERT_EQ(ran.code, 0) << ran.err;
     // This book has no prices: the text says which to fill in.
-    for (const char* words : {"fill in fuel_price_per_gal", "Studies disagree", "round_to=load",
+    for (const char* words : {"fill in fuel_price_per_gal", "Studies disagree", "whole loads",
                               "Where to stack", "Reckoned with"})
         EXPECT_TRUE(has(ran.out, words)) << words;
     EXPECT_TRUE(has(run(haul + " --what-if fuel_price_per_gal=4").out, "$"));
-    for (const char* name : {"haul.json", "haul.csv"})
+    for (const char* name : {"haul.json", "haul.csv", "haul-report.pdf"})
         EXPECT_TRUE(fs::exists(temp_ / "haul" / name)) << name;
     const json document = json::parse(run(haul + " --json").out);
     EXPECT_EQ(document["schema"], "haylane-haul/1");
