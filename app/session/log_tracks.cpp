@@ -4,6 +4,7 @@
 #include "app/session/find_named.h"
 #include "app/session/local_day.h"
 #include "app/session/log_feedings.h"
+#include "core/geometry/simplify.h"
 #include "gis/tracks/read_tracks.h"
 #include "gis/tracks/track_files.h"
 
@@ -21,6 +22,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr double kNearRanch_m = 5000.0;
+constexpr double kStoredCourse_m = 1.0;  // a third of what a fix is good to
 
 Error unknown(const char* code, const char* what, const std::string& name, const char* option) {
     return {code, fmt::format("There is no {} called {}.", what, name), option,
@@ -166,13 +168,12 @@ class Proposer {
     std::set<std::string> known_;
 };
 
-// A track's whole course, thinned for the map.
+// A track's whole course, with no more points than a map needs.
 Polyline course(const CutTrack& cut) {
-    constexpr double kStep_m = 10.0;
     Polyline all;
     for (const Piece& piece : cut.pieces)
         all.insert(all.end(), piece.path.begin(), piece.path.end());
-    return all.size() < 2 ? all : resampled(all, kStep_m);
+    return simplified(all, kStoredCourse_m);
 }
 
 }  // namespace
