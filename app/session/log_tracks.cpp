@@ -111,8 +111,17 @@ class Proposer {
         const std::vector<TrackPoint> points = in_frame(track, open_.frame);
         track.points = {};
         out.clean = clean_track(points);
-        if (out.clean.fixes.size() < 2) return;
-        if (far_away(out)) return;
+        const std::string where = file.where(out.lines.front());
+        if (out.clean.fixes.size() < 2) {
+            // Without any times it has been said already.
+            if (out.clean.count(DropReason::no_time) < out.points)
+                out_.problems.push_back(
+                    {"track_too_short", Severity::warning, where,
+                     "fewer than two of the track's points can be used; it was not used",
+                     "record it again while moving"});
+            return;
+        }
+        if (far_away(out, where)) return;
         const double start_s = out.clean.fixes.front().time_s;
         out.date = local_.day(start_s);
         out.from = local_.clock(start_s);
@@ -123,15 +132,14 @@ class Proposer {
     }
 
     // A drive on other ground is no feeding of this ranch.
-    bool far_away(const LoggedTrack& track) {
+    bool far_away(const LoggedTrack& track, const std::string& where) {
         double nearest = std::numeric_limits<double>::infinity();
         for (const Fix& fix : track.clean.fixes) {
             if (near_.contains(fix.at)) return false;
             nearest = std::min(nearest, distance_m(fix.at, middle_));
         }
         out_.problems.push_back(
-            {"track_elsewhere", Severity::warning,
-             fmt::format("{}, line {}", track.file, track.lines[track.clean.fixes[0].point]),
+            {"track_elsewhere", Severity::warning, where,
              fmt::format("the track comes no nearer than {:.0f} km to the middle of the ranch; it "
                          "was not used",
                          nearest / 1000.0),

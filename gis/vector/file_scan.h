@@ -12,10 +12,12 @@
 
 namespace haylane {
 
-// For .kml, .geojson and .json; the list holds what is odd but can be worked with.
-// Errors: those of read_file_text, document_type_refused, link_refused, coordinate_unreadable,
-// broken_json, not_kml, wrong_content.
-[[nodiscard]] Result<Problems> scan_text_file(const std::filesystem::path& file);
+enum class TextForm { kml, json };
+
+// What the file is to be read as, whatever its name; the list holds what is odd but can be worked
+// with. Errors: those of read_file_text, document_type_refused, link_refused,
+// coordinate_unreadable, crs_unreadable, broken_json, not_kml, wrong_content.
+[[nodiscard]] Result<Problems> scan_text_file(const std::filesystem::path& file, TextForm form);
 
 // The error wrong_content for archives and databases, known by their first bytes.
 [[nodiscard]] std::optional<Error> wrong_content(const std::filesystem::path& file);

@@ -307,13 +307,13 @@ Result<void> check_shapefile(const Source& source) {
 
 Result<std::vector<SourceLayer>> read_layers(const std::filesystem::path& file,
                                              const VectorOptions& options) {
-    if (lower_ascii(file.extension().string()) == ".gpx") {
+    if (!options.geojson && lower_ascii(file.extension().string()) == ".gpx") {
         Result<SourceLayer> layer =
             read_gpx_layer(file, {options.waypoints, options.most_features});
         if (!layer) return fail(layer.error());
         return std::vector<SourceLayer>{std::move(*layer)};
     }
-    const std::optional<Format> format = format_of(file);
+    const std::optional<Format> format = options.geojson ? Format::geojson : format_of(file);
     Source source{file, file.filename().string(), format.value_or(Format::geojson), options};
     if (!format) {
         return fail({"format_unknown", fmt::format("{} is of a kind that is not read", source.file),
@@ -321,7 +321,8 @@ Result<std::vector<SourceLayer>> read_layers(const std::filesystem::path& file,
     }
     Problems notes;
     if (*format != Format::gpkg && *format != Format::shapefile) {
-        Result<Problems> scan = scan_text_file(file);
+        Result<Problems> scan =
+            scan_text_file(file, *format == Format::kml ? TextForm::kml : TextForm::json);
         if (!scan) return fail(scan.error());
         notes = std::move(*scan);
     }
