@@ -134,7 +134,7 @@ void note_times(RecordedFile& out) {
             std::count_if(track.points.begin(), track.points.end(),
                           [](const GpxPoint& point) { return !point.time; }));
         if (without == 0) continue;
-        const std::string called = track.name.empty() ? "a track" : "'" + shown(track.name) + "'";
+        const std::string called = track.name.empty() ? "a track" : "'" + track.name + "'";
         const bool all = without == track.points.size();
         out.problems.push_back(
             {"track_without_times", Severity::warning, out.where(track.points.front().line),
@@ -198,6 +198,7 @@ Result<RecordedFile> read_tracks(const fs::path& file) {
                                  "give the file the ending of what it is"});
     out->file = name;
     std::erase_if(out->tracks, [](const RecordedTrack& track) { return track.points.empty(); });
+    for (RecordedTrack& track : out->tracks) track.name = shown(track.name);
     out->hash = hash_of(out->tracks);
     note_times(*out);
     if (out->tracks.empty())

@@ -12,7 +12,7 @@
 namespace haylane {
 
 struct RecordedTrack {
-    std::string name;              // may be empty
+    std::string name;              // as it may be shown; may be empty
     std::vector<GpxPoint> points;  // in file order, the file's line with each
 };
 

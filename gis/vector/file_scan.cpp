@@ -121,6 +121,10 @@ Result<Problems> scan_json(const Text& text) {
                      text.name, "save it again as UTF-8"});
     }
     const std::size_t first = text.text.find_first_not_of(" \t\r\n");
+    if (text.text[first] == '<' && text.has("<kml")) {
+        return fail({"broken_json", fmt::format("{} is KML, not GeoJSON", text.name), text.name,
+                     "give it the ending .kml"});
+    }
     if (text.text[first] != '{') {
         return fail({"broken_json", fmt::format("{} is not GeoJSON", text.name), text.name,
                      "save the map again as GeoJSON"});

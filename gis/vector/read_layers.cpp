@@ -276,7 +276,8 @@ bool is_view(GDALDataset& dataset, const std::string& layer) {
 
 Result<DatasetPtr> open(const Source& source) {
     GdalMessages messages;
-    Result<DatasetPtr> dataset = open_vector(source.path);
+    Result<DatasetPtr> dataset =
+        source.format == Format::geojson ? open_geojson(source.path) : open_vector(source.path);
     if (!dataset && source.format == Format::geojson) {
         Error error = dataset.error();
         error.code = "broken_json";
