@@ -51,8 +51,7 @@ std::string dropped_text(const LoggedTrack& track) {
 }
 
 std::string track_text(const LoggedTrack& track, const Ranch& ranch, bool metric) {
-    const std::string name =
-        track.name.empty() ? "" : fmt::format(" ({})", track.name.substr(0, 60));
+    const std::string name = track.name.empty() ? "" : fmt::format(" ({:.60})", track.name);
     std::string out =
         fmt::format("{}{}: {} {} to {}, read for {}\n", track.file, name, format_day(track.date),
                     track.from, track.to, ranch.rigs[track.rig].name);

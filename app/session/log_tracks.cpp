@@ -22,6 +22,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr double kNearRanch_m = 5000.0;
+constexpr double kStoredCourse_m = 1.0;  // a third of what a fix is good to
 
 Error unknown(const char* code, const char* what, const std::string& name, const char* option) {
     return {code, fmt::format("There is no {} called {}.", what, name), option,
@@ -110,8 +111,17 @@ class Proposer {
         const std::vector<TrackPoint> points = in_frame(track, open_.frame);
         track.points = {};
         out.clean = clean_track(points);
-        if (out.clean.fixes.size() < 2) return;
-        if (far_away(out)) return;
+        const std::string where = file.where(out.lines.front());
+        if (out.clean.fixes.size() < 2) {
+            // Without any times it has been said already.
+            if (out.clean.count(DropReason::no_time) < out.points)
+                out_.problems.push_back(
+                    {"track_too_short", Severity::warning, where,
+                     "fewer than two of the track's points can be used; it was not used",
+                     "record it again while moving"});
+            return;
+        }
+        if (far_away(out, where)) return;
         const double start_s = out.clean.fixes.front().time_s;
         out.date = local_.day(start_s);
         out.from = local_.clock(start_s);
@@ -122,15 +132,14 @@ class Proposer {
     }
 
     // A drive on other ground is no feeding of this ranch.
-    bool far_away(const LoggedTrack& track) {
+    bool far_away(const LoggedTrack& track, const std::string& where) {
         double nearest = std::numeric_limits<double>::infinity();
         for (const Fix& fix : track.clean.fixes) {
             if (near_.contains(fix.at)) return false;
             nearest = std::min(nearest, distance_m(fix.at, middle_));
         }
         out_.problems.push_back(
-            {"track_elsewhere", Severity::warning,
-             fmt::format("{}, line {}", track.file, track.lines[track.clean.fixes[0].point]),
+            {"track_elsewhere", Severity::warning, where,
              fmt::format("the track comes no nearer than {:.0f} km to the middle of the ranch; it "
                          "was not used",
                          nearest / 1000.0),
@@ -167,13 +176,12 @@ class Proposer {
     std::set<std::string> known_;
 };
 
-// A track's whole course, thinned for the map.
-Result<Polyline> course(const CutTrack& cut) {
-    constexpr double kOff_m = 1.0;  // less than a receiver errs
+// A track's whole course, with no more points than a map needs.
+Polyline course(const CutTrack& cut) {
     Polyline all;
     for (const Piece& piece : cut.pieces)
         all.insert(all.end(), piece.path.begin(), piece.path.end());
-    return simplified(all, kOff_m);
+    return simplified(all, kStoredCourse_m);
 }
 
 }  // namespace
@@ -228,15 +236,13 @@ Result<LogAccepted> accept_log(const OpenRanch& open, const LogProposal& proposa
     for (std::size_t i = 0; i < proposal.tracks.size(); ++i) {
         if (!used[i]) continue;
         const LoggedTrack& track = proposal.tracks[i];
-        auto path = course(track.cut);
-        if (!path) return fail(path.error());
         tracks.push_back({.name = track.name,
                           .file = track.file,
                           .hash = track.hash,
                           .rig = ranch.rigs[track.rig].name,
                           .date = track.date,
                           .figures = track_figures(ranch, track.cut),
-                          .path = std::move(*path),
+                          .path = course(track.cut),
                           .found = found[i]});
     }
     auto recorded = record_tracks(open.book, entries, std::move(tracks));

@@ -1,24 +1,37 @@
+// Spans still to be looked at stand in a list, not on the call stack: a spiral would nest as deep
+// as it has points. Distance is to the segment, not to its endless line, so that a rig that went
+// past the end and came back keeps the place where it turned.
 #include "core/geometry/simplify.h"
 
-#include "core/geometry/geos_session.h"
+#include <utility>
 
 namespace haylane {
 
-Result<Polyline> simplified(const Polyline& line, double tolerance_m) {
+Polyline simplified(const Polyline& line, double tolerance_m) {
     if (line.size() < 3) return line;
-    const GeosSession geos;
-    const GeosShape whole = geos.line(line);
-    if (!whole) return fail(geos.error("simplifying a line"));
-    const GeosShape thin = geos.own(GEOSSimplify_r(geos.context(), whole.get(), tolerance_m));
-    if (!thin) return fail(geos.error("simplifying a line"));
-    const GEOSCoordSequence* points = GEOSGeom_getCoordSeq_r(geos.context(), thin.get());
-    unsigned count = 0;
-    if (points == nullptr || GEOSCoordSeq_getSize_r(geos.context(), points, &count) == 0)
-        return fail(geos.error("simplifying a line"));
-    Polyline out(count);
-    for (unsigned i = 0; i < count; ++i)
-        if (GEOSCoordSeq_getXY_r(geos.context(), points, i, &out[i].x, &out[i].y) == 0)
-            return fail(geos.error("simplifying a line"));
+    std::vector<bool> kept(line.size(), false);
+    kept.front() = kept.back() = true;
+    std::vector<std::pair<std::size_t, std::size_t>> spans{{0, line.size() - 1}};
+    while (!spans.empty()) {
+        const auto [from, to] = spans.back();
+        spans.pop_back();
+        double farthest_m = tolerance_m;
+        std::size_t at = from;
+        for (std::size_t i = from + 1; i < to; ++i) {
+            const double away_m =
+                distance_m(line[i], nearest_on_segment(line[i], line[from], line[to]));
+            if (away_m <= farthest_m) continue;
+            farthest_m = away_m;
+            at = i;
+        }
+        if (at == from) continue;
+        kept[at] = true;
+        spans.emplace_back(from, at);
+        spans.emplace_back(at, to);
+    }
+    Polyline out;
+    for (std::size_t i = 0; i < line.size(); ++i)
+        if (kept[i]) out.push_back(line[i]);
     return out;
 }
 

@@ -21,7 +21,7 @@ struct StoredTrack {
     std::string rig;
     sys_days date;  // local
     TrackFigures figures;
-    Polyline path;                      // ranch frame, simplified
+    Polyline path;                      // ranch frame, for the map; simplified to 1 m
     std::vector<std::string> feedings;  // uuids; filled when stored
     bool found = false;                 // some of them stood in no plan
 };

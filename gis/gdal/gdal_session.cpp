@@ -89,6 +89,11 @@ Result<DatasetPtr> open_vector(const std::filesystem::path& file, OpenAs mode) {
     return open(file, GDAL_OF_VECTOR | access, kDrivers);
 }
 
+Result<DatasetPtr> open_geojson(const std::filesystem::path& file) {
+    static const char* const kDrivers[] = {"GeoJSON", nullptr};
+    return open(file, GDAL_OF_VECTOR | GDAL_OF_READONLY, kDrivers);
+}
+
 Result<DatasetPtr> open_raster(const std::filesystem::path& file) {
     static const char* const kDrivers[] = {"GTiff",   "AAIGrid", "EHdr",
                                            "USGSDEM", "SRTMHGT", nullptr};

@@ -67,6 +67,8 @@ enum class OpenAs { read, update };
 // Vector files: GeoJSON, GeoPackage, Shapefile, KML (by LIBKML).
 [[nodiscard]] Result<DatasetPtr> open_vector(const std::filesystem::path& file,
                                              OpenAs mode = OpenAs::read);
+// GeoJSON by what stands in the file, whatever its ending says.
+[[nodiscard]] Result<DatasetPtr> open_geojson(const std::filesystem::path& file);
 // Elevation rasters: GeoTIFF, ASCII grid, BIL, USGS DEM, SRTM tiles.
 [[nodiscard]] Result<DatasetPtr> open_raster(const std::filesystem::path& file);
 // A raster table inside a GeoPackage.

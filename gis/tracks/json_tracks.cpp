@@ -2,11 +2,15 @@
 // itself, since GDAL shortens long lists.
 #include "gis/tracks/json_tracks.h"
 
-#include "gis/gdal/gdal_session.h"
-#include "gis/vector/file_text.h"
+#include "gis/tracks/json_document.h"
+#include "gis/vector/file_scan.h"
 #include "gis/vector/gpx_checks.h"
 #include "gis/vector/gpx_time.h"
 #include "gis/vector/read_layers.h"
+
+#include <algorithm>
+#include <optional>
+#include <set>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -31,69 +35,116 @@ void add_times(const json& list, std::vector<std::optional<GpxTimeRead>>& times)
     }
 }
 
-// The lists "times" of the file's features, in file order; empty for one without.
-Result<std::vector<std::vector<std::optional<GpxTimeRead>>>> times_of(
-    const std::filesystem::path& file) {
-    const Result<FileText> text = read_file_text(file);
-    if (!text) return fail(text.error());
-    const json document = json::parse(text->text, nullptr, false);
-    std::vector<std::vector<std::optional<GpxTimeRead>>> all;
-    const auto add = [&all](const json& feature) {
-        all.emplace_back();
-        if (!feature.is_object()) return;
-        const auto properties = feature.find("properties");
-        if (properties == feature.end() || !properties->is_object()) return;
-        const auto times = properties->find("times");
-        if (times != properties->end() && times->is_array()) add_times(*times, all.back());
-    };
-    if (document.is_object() && document.contains("features") && document["features"].is_array()) {
-        for (const json& feature : document["features"]) add(feature);
-    } else {
-        add(document);
-    }
-    return all;
+// The list "times" of a feature; empty for one without.
+std::vector<std::optional<GpxTimeRead>> times_of(const json& feature) {
+    std::vector<std::optional<GpxTimeRead>> out;
+    const json& properties = member(feature, "properties");
+    const json& times = member(properties, "times");
+    if (times.is_array()) add_times(times, out);
+    return out;
 }
+
+// Whether all places of a list, however deep, are two numbers or more.
+bool places_sound(const json& list, int depth = 0) {
+    constexpr int kDeepest = 4;  // of a MultiPolygon
+    if (!list.is_array() || depth > kDeepest) return false;
+    if (list.empty()) return depth < 2;
+    if (!list[0].is_array())
+        return list.size() >= 2 && std::all_of(list.begin(), list.end(),
+                                               [](const json& one) { return one.is_number(); });
+    return std::all_of(list.begin(), list.end(),
+                       [depth](const json& one) { return places_sound(one, depth + 1); });
+}
+
+// Why a feature's shape is none, where GDAL would only say that there is none.
+std::optional<std::string> fault_of(const json& feature) {
+    const json& geometry = member(feature, "geometry");
+    if (!geometry.is_object() || geometry.contains("geometries")) return std::nullopt;
+    const json& places = member(geometry, "coordinates");
+    if (!places_sound(places)) return "the coordinates are not lists of two or three numbers each";
+    if (places.empty()) return "the list of coordinates is empty";
+    return std::nullopt;
+}
+
+class Reader {
+  public:
+    Reader(const json& document, const std::string& file) : tally_(file, "feature") {
+        const json& features = member(document, "features");
+        if (features.is_array()) {
+            for (const json& feature : features) features_.push_back(&feature);
+        } else {
+            features_.push_back(&document);
+        }
+    }
+
+    Result<RecordedFile> run(const std::vector<SourceLayer>& layers) {
+        RecordedFile out;
+        out.counted = "feature";
+        for (std::size_t i = 0; i < features_.size(); ++i) check(i);
+        for (const SourceLayer& layer : layers) {
+            for (const Problem& problem : layer.problems)
+                if (!faulty_.contains(problem.where)) out.problems.push_back(problem);
+            for (std::size_t r = 0; r < layer.rows.size(); ++r) add(layer.rows[r].shape, r, out);
+        }
+        if (out.tracks.empty() && first_fault_) return fail(*first_fault_);
+        const Problems mine = tally_.problems();
+        out.problems.insert(out.problems.end(), mine.begin(), mine.end());
+        return out;
+    }
+
+  private:
+    void check(std::size_t i) {
+        const auto fault = fault_of(*features_[i]);
+        if (!fault) return;
+        constexpr const char* kRemedy = "export the track again";
+        const std::string where = tally_.where(i + 1);
+        if (!first_fault_)
+            first_fault_ = Error{"coordinate_unreadable", where + ": " + *fault, where, kRemedy};
+        faulty_.insert(where);
+        tally_.add("coordinate_unreadable", i + 1, *fault + "; the feature was left out", kRemedy);
+    }
+
+    void add(const LonLatShape& shape, std::size_t r, RecordedFile& out) {
+        if (shape.lines.empty()) {
+            if (!shape.empty())
+                tally_.add("not_a_line", r + 1,
+                           fmt::format("feature {} is no line; it was left out", r + 1),
+                           "give the recorded track as a LineString");
+            return;
+        }
+        RecordedTrack track;
+        for (const LonLatLine& line : shape.lines)
+            for (const LonLat at : line) track.points.push_back({.at = at, .line = r + 1});
+        const auto times = r < features_.size() ? times_of(*features_[r])
+                                                : std::vector<std::optional<GpxTimeRead>>{};
+        if (times.size() == track.points.size()) {
+            for (std::size_t i = 0; i < times.size(); ++i)
+                if (times[i]) track.points[i].time = times[i]->at;
+        } else if (!times.empty()) {
+            tally_.add("times_do_not_fit", r + 1,
+                       fmt::format("feature {} has {} times for {} points; none was used", r + 1,
+                                   times.size(), track.points.size()),
+                       "give one time a point");
+        }
+        out.tracks.push_back(std::move(track));
+    }
+
+    std::vector<const json*> features_;
+    ProblemTally tally_;
+    std::optional<Error> first_fault_;
+    std::set<std::string> faulty_;  // features whose fault is told here, not by GDAL
+};
 
 }  // namespace
 
 Result<RecordedFile> read_json_tracks(const std::filesystem::path& file) {
-    const auto layers = read_layers(file);
+    const Result<Problems> scan = scan_text_file(file, TextForm::json);
+    if (!scan) return fail(scan.error());
+    const Result<json> document = parse_json(file);
+    if (!document) return fail(document.error());
+    const auto layers = read_layers(file, {.geojson = true});
     if (!layers) return fail(layers.error());
-    const auto times = times_of(file);
-    if (!times) return fail(times.error());
-    RecordedFile out;
-    const std::string name = file.filename().string();
-    ProblemTally tally(name);
-    for (const SourceLayer& layer : *layers) {
-        out.problems.insert(out.problems.end(), layer.problems.begin(), layer.problems.end());
-        for (std::size_t r = 0; r < layer.rows.size(); ++r) {
-            const LonLatShape& shape = layer.rows[r].shape;
-            if (shape.lines.empty()) {
-                if (!shape.empty())
-                    tally.add("not_a_line", r + 1,
-                              fmt::format("feature {} is no line; it was left out", r + 1),
-                              "give the recorded track as a LineString");
-                continue;
-            }
-            RecordedTrack track;
-            for (const LonLatLine& line : shape.lines)
-                for (const LonLat at : line) track.points.push_back({.at = at, .line = r + 1});
-            const bool known = r < times->size() && !(*times)[r].empty();
-            if (known && (*times)[r].size() == track.points.size()) {
-                for (std::size_t i = 0; i < track.points.size(); ++i)
-                    if ((*times)[r][i]) track.points[i].time = (*times)[r][i]->at;
-            } else if (known) {
-                tally.add("times_do_not_fit", r + 1,
-                          fmt::format("feature {} has {} times for {} points; none was used", r + 1,
-                                      (*times)[r].size(), track.points.size()),
-                          "give one time a point");
-            }
-            out.tracks.push_back(std::move(track));
-        }
-    }
-    const Problems mine = tally.problems();
-    out.problems.insert(out.problems.end(), mine.begin(), mine.end());
-    return out;
+    return Reader(*document, file.filename().string()).run(*layers);
 }
 
 }  // namespace haylane

@@ -10,7 +10,8 @@
 
 namespace haylane {
 
-// Errors: those of scan_text_file and read_layers; broken_json.
+// Errors: those of scan_text_file, parse_json and read_layers; coordinate_unreadable when no
+// feature can be used and one is at fault.
 [[nodiscard]] Result<RecordedFile> read_json_tracks(const std::filesystem::path& file);
 
 }  // namespace haylane

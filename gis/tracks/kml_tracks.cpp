@@ -34,7 +34,11 @@ class Builder {
         const std::string_view name = local(element);
         text_.clear();
         too_deep_ = too_deep_ || ++depth_ > kDeepest;
-        if (name == "Placemark") name_.clear();
+        if (name == "Placemark") {
+            name_.clear();
+            ++placemark_;
+            holds_points_ = false;
+        }
         if (name == "Track" || name == "LineString") {
             track_ = RecordedTrack{name_, {}};
             times_.clear();
@@ -49,6 +53,12 @@ class Builder {
         if (in_track_ && name == "when") add_time(line);
         if (in_track_ && (name == "coord" || name == "coordinates")) add_places(line);
         if (name == "Track" || name == "LineString") close_track();
+        if (name == "Placemark" && !holds_points_)
+            tally_.add(
+                "not_a_line", line,
+                fmt::format("placemark {} holds no track or line; it was left out",
+                            name_.empty() ? std::to_string(placemark_) : "'" + shown(name_) + "'"),
+                "give the recorded track");
         text_.clear();
     }
     void text(std::string_view piece) {
@@ -114,6 +124,7 @@ class Builder {
                        "export the track again");
             times_.clear();
         }
+        holds_points_ = holds_points_ || !track_.points.empty();
         RecordedTrack kept{track_.name, {}};
         for (std::size_t i = 0; i < track_.points.size(); ++i) {
             if (!usable_[i]) continue;
@@ -134,6 +145,8 @@ class Builder {
     std::string text_;
     std::size_t depth_ = 0;
     std::size_t line_ = 0;
+    std::size_t placemark_ = 0;
+    bool holds_points_ = false;  // the placemark, in a track or line
     bool in_track_ = false;
     bool too_deep_ = false;
 };

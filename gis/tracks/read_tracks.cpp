@@ -61,11 +61,13 @@ const char* name_of(Form form) {
 Form form_of(const fs::path& file) {
     const std::string head = head_of(file);
     if (head.find("<gpx") != std::string::npos) return Form::gpx;
-    if (head.find("<kml") != std::string::npos) return Form::kml;
-    if (const auto named = form_named(file)) return *named;
-    const std::size_t first = head.find_first_not_of(" \t\r\n\xef\xbb\xbf");
-    if (first != std::string::npos && head[first] == '<') return Form::gpx;
-    return first != std::string::npos && head[first] == '{' ? Form::json : Form::csv;
+    if (head.find("<kml") != std::string::npos || head.find(":kml") != std::string::npos)
+        return Form::kml;
+    const auto named = form_named(file);
+    const std::size_t first = head.find_first_not_of(" \t\r\n\xef\xbb\xbf\xff\xfe");
+    if (first != std::string::npos && head[first] == '{') return Form::json;
+    if (first != std::string::npos && head[first] == '<' && named != Form::kml) return Form::gpx;
+    return named.value_or(Form::csv);
 }
 
 Result<RecordedFile> from_gpx(const fs::path& file) {
@@ -132,11 +134,10 @@ void note_times(RecordedFile& out) {
             std::count_if(track.points.begin(), track.points.end(),
                           [](const GpxPoint& point) { return !point.time; }));
         if (without == 0) continue;
-        const std::string called = track.name.empty() ? "a track" : "'" + shown(track.name) + "'";
+        const std::string called = track.name.empty() ? "a track" : "'" + track.name + "'";
         const bool all = without == track.points.size();
         out.problems.push_back(
-            {"track_without_times", Severity::warning,
-             fmt::format("{}, line {}", out.file, track.points.front().line),
+            {"track_without_times", Severity::warning, out.where(track.points.front().line),
              all ? fmt::format("{} has no times, and without them laying hay looks like driving; "
                                "it was not used",
                                called)
@@ -147,6 +148,10 @@ void note_times(RecordedFile& out) {
 }
 
 }  // namespace
+
+std::string RecordedFile::where(std::size_t line) const {
+    return fmt::format("{}, {} {}", file, counted, line);
+}
 
 std::size_t RecordedFile::points() const {
     std::size_t sum = 0;
@@ -193,6 +198,7 @@ Result<RecordedFile> read_tracks(const fs::path& file) {
                                  "give the file the ending of what it is"});
     out->file = name;
     std::erase_if(out->tracks, [](const RecordedTrack& track) { return track.points.empty(); });
+    for (RecordedTrack& track : out->tracks) track.name = shown(track.name);
     out->hash = hash_of(out->tracks);
     note_times(*out);
     if (out->tracks.empty())

@@ -12,15 +12,18 @@
 namespace haylane {
 
 struct RecordedTrack {
-    std::string name;              // may be empty
+    std::string name;              // as it may be shown; may be empty
     std::vector<GpxPoint> points;  // in file order, the file's line with each
 };
 
 struct RecordedFile {
     std::string file;  // name without folder
     std::string hash;  // of the points: 16 hex digits, the same whatever the file is called
+    std::string counted = "line";       // what a point's line counts: "feature" in GeoJSON
     std::vector<RecordedTrack> tracks;  // none empty
     Problems problems;
+    // "drive.gpx, line 12", of the `line` of a point.
+    [[nodiscard]] std::string where(std::size_t line) const;
     [[nodiscard]] std::size_t points() const;
     [[nodiscard]] std::size_t points_without_time() const;
 };

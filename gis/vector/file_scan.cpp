@@ -1,11 +1,13 @@
 // Plain text searching, not parsing: GDAL and its XML and JSON parsers do that, behind this gate.
 #include "gis/vector/file_scan.h"
 
+#include "gis/crs/to_lonlat.h"
 #include "gis/gdal/gdal_session.h"
 #include "gis/vector/csv_layer.h"
 #include "gis/vector/file_text.h"
 
 #include <algorithm>
+#include <cctype>
 #include <fstream>
 #include <optional>
 #include <string>
@@ -20,6 +22,7 @@ namespace {
 struct Text {
     std::string name;
     std::string text;
+    bool utf16 = false;
 
     [[nodiscard]] std::string line_of(std::size_t at) const {
         const auto end = text.begin() + static_cast<std::ptrdiff_t>(std::min(at, text.size()));
@@ -31,11 +34,11 @@ struct Text {
 };
 
 Error unreadable(const Text& text, std::size_t at, const std::string& value) {
-    const bool comma = value.find(',') != std::string::npos;
     return {"coordinate_unreadable",
             fmt::format("{}: '{}' is no coordinate", text.line_of(at), shown(value)),
             text.line_of(at),
-            comma ? "use a decimal point, not a comma" : "write the coordinate as decimal degrees"};
+            "write longitude,latitude in decimal degrees, with decimal points and without a space "
+            "after the comma"};
 }
 
 // One "lon,lat" or "lon,lat,height" of a KML coordinates element.
@@ -91,8 +94,37 @@ Result<Problems> scan_kml(const Text& text) {
     return problems;
 }
 
+// The coordinate system that older GeoJSON names in its `crs`; GDAL passes over one that it does
+// not know.
+std::optional<Error> unknown_crs(const Text& text, std::string near) {
+    std::erase_if(near, [](char c) { return c == ' ' || c == '\t' || c == '\r' || c == '\n'; });
+    constexpr std::string_view kName = R"("properties":{"name":")";
+    const std::size_t at = near.find(kName);
+    if (!near.starts_with(R"("crs":{)") || at == std::string::npos) return std::nullopt;
+    const std::size_t from = at + kName.size();
+    const std::size_t to = near.find('"', from);
+    const std::string name = near.substr(from, to - from);
+    // Codes and names only: PROJ would open files for pipelines and the like.
+    const bool plain = std::all_of(name.begin(), name.end(), [](unsigned char c) {
+        return std::isalnum(c) != 0 || c == ':' || c == '.' || c == '-' || c == '_';
+    });
+    if (to == std::string::npos || !plain || ToLonLat::from_crs(name)) return std::nullopt;
+    return Error{"crs_unreadable",
+                 fmt::format("{}: {} is no known coordinate system", text.name, shown(name)),
+                 text.name, "save the map again in WGS 84 degrees"};
+}
+
 Result<Problems> scan_json(const Text& text) {
+    if (text.utf16) {
+        return fail({"broken_json",
+                     fmt::format("{} is written in UTF-16, and GeoJSON must be UTF-8", text.name),
+                     text.name, "save it again as UTF-8"});
+    }
     const std::size_t first = text.text.find_first_not_of(" \t\r\n");
+    if (text.text[first] == '<' && text.has("<kml")) {
+        return fail({"broken_json", fmt::format("{} is KML, not GeoJSON", text.name), text.name,
+                     "give it the ending .kml"});
+    }
     if (text.text[first] != '{') {
         return fail({"broken_json", fmt::format("{} is not GeoJSON", text.name), text.name,
                      "save the map again as GeoJSON"});
@@ -106,6 +138,7 @@ Result<Problems> scan_json(const Text& text) {
                  fmt::format("{} takes its coordinate system from another address", text.name),
                  text.name, "save the map again in WGS 84 degrees"});
         }
+        if (auto unknown = unknown_crs(text, near)) return fail(std::move(*unknown));
     }
     Problems problems;
     const std::size_t features = text.text.find("\"features\"");
@@ -145,15 +178,11 @@ std::optional<Error> wrong_content(const std::filesystem::path& file) {
                  "give the file its true ending, or unpack it"};
 }
 
-TextForm text_form_named(const std::filesystem::path& file) {
-    return lower_ascii(file.extension().string()) == ".kml" ? TextForm::kml : TextForm::json;
-}
-
 Result<Problems> scan_text_file(const std::filesystem::path& file, TextForm form) {
     if (const auto wrong = wrong_content(file)) return fail(*wrong);
     Result<FileText> read = read_file_text(file);
     if (!read) return fail(read.error());
-    const Text text{file.filename().string(), std::move(read->text)};
+    const Text text{file.filename().string(), std::move(read->text), read->was_utf16};
     return form == TextForm::kml ? scan_kml(text) : scan_json(text);
 }
 

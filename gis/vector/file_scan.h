@@ -13,12 +13,10 @@
 namespace haylane {
 
 enum class TextForm { kml, json };
-// By the file's ending.
-[[nodiscard]] TextForm text_form_named(const std::filesystem::path& file);
 
-// What the file is taken for, whatever its name; the list holds what is odd but can be worked with.
-// Errors: those of read_file_text, document_type_refused, link_refused, coordinate_unreadable,
-// broken_json, not_kml, wrong_content.
+// What the file is to be read as, whatever its name; the list holds what is odd but can be worked
+// with. Errors: those of read_file_text, document_type_refused, link_refused,
+// coordinate_unreadable, crs_unreadable, broken_json, not_kml, wrong_content.
 [[nodiscard]] Result<Problems> scan_text_file(const std::filesystem::path& file, TextForm form);
 
 // The error wrong_content for archives and databases, known by their first bytes.

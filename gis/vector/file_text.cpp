@@ -110,10 +110,10 @@ Result<FileText> decode_text(std::string bytes, const std::string& name) {
                      "export or copy the file again"});
     }
     FileText out;
-    if (bytes.starts_with("\xFF\xFE")) {
-        out.text = from_utf16(bytes, false);
-    } else if (bytes.starts_with("\xFE\xFF")) {
-        out.text = from_utf16(bytes, true);
+    const bool big_endian = bytes.starts_with("\xFE\xFF");
+    out.was_utf16 = big_endian || bytes.starts_with("\xFF\xFE");
+    if (out.was_utf16) {
+        out.text = from_utf16(bytes, big_endian);
     } else {
         if (bytes.starts_with("\xEF\xBB\xBF")) bytes.erase(0, 3);
         out.guessed_1252 = !is_utf8(bytes);

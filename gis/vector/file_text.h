@@ -14,6 +14,7 @@ namespace haylane {
 struct FileText {
     std::string text;           // UTF-8, no byte-order mark
     bool guessed_1252 = false;  // bytes were no UTF-8 and were taken as Windows-1252
+    bool was_utf16 = false;
 };
 
 // Errors: file_missing, file_unreadable, empty_file, file_too_large.

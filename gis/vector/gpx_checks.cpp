@@ -157,7 +157,7 @@ double rough_distance_m(LonLat a, LonLat b) {
 }
 
 std::string ProblemTally::where(std::size_t line) const {
-    return fmt::format("{}, line {}", file_, line);
+    return fmt::format("{}, {} {}", file_, counted_, line);
 }
 
 void ProblemTally::add(std::string_view code, std::size_t line, std::string text,
@@ -180,7 +180,7 @@ Problems ProblemTally::problems() const {
         all.insert(all.end(), kind.named.begin(), kind.named.end());
         if (kind.more == 0) continue;
         Problem rest = kind.named.front();
-        rest.text = fmt::format("and so {} times more, the last in line {}: {}", kind.more,
+        rest.text = fmt::format("and so {} times more, the last in {} {}: {}", kind.more, counted_,
                                 kind.last_line, rest.text);
         rest.where = file_;
         all.push_back(std::move(rest));

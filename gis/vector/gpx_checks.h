@@ -14,7 +14,9 @@ namespace haylane {
 // Problems by kind: the first five of a code are kept whole, the rest counted in one line.
 class ProblemTally {
   public:
-    explicit ProblemTally(std::string file) : file_(std::move(file)) {}
+    // What the numbers count: lines of the file, or its features.
+    explicit ProblemTally(std::string file, std::string counted = "line")
+        : file_(std::move(file)), counted_(std::move(counted)) {}
     void add(std::string_view code, std::size_t line, std::string text, std::string remedy);
     [[nodiscard]] std::string where(std::size_t line) const;
     // By code in the order of first appearance.
@@ -27,6 +29,7 @@ class ProblemTally {
         std::size_t last_line = 0;
     };
     std::string file_;
+    std::string counted_;
     std::vector<Kind> kinds_;
 };
 

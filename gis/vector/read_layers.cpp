@@ -276,7 +276,8 @@ bool is_view(GDALDataset& dataset, const std::string& layer) {
 
 Result<DatasetPtr> open(const Source& source) {
     GdalMessages messages;
-    Result<DatasetPtr> dataset = open_vector(source.path);
+    Result<DatasetPtr> dataset =
+        source.format == Format::geojson ? open_geojson(source.path) : open_vector(source.path);
     if (!dataset && source.format == Format::geojson) {
         Error error = dataset.error();
         error.code = "broken_json";
@@ -307,13 +308,13 @@ Result<void> check_shapefile(const Source& source) {
 
 Result<std::vector<SourceLayer>> read_layers(const std::filesystem::path& file,
                                              const VectorOptions& options) {
-    if (lower_ascii(file.extension().string()) == ".gpx") {
+    if (!options.geojson && lower_ascii(file.extension().string()) == ".gpx") {
         Result<SourceLayer> layer =
             read_gpx_layer(file, {options.waypoints, options.most_features});
         if (!layer) return fail(layer.error());
         return std::vector<SourceLayer>{std::move(*layer)};
     }
-    const std::optional<Format> format = format_of(file);
+    const std::optional<Format> format = options.geojson ? Format::geojson : format_of(file);
     Source source{file, file.filename().string(), format.value_or(Format::geojson), options};
     if (!format) {
         return fail({"format_unknown", fmt::format("{} is of a kind that is not read", source.file),
@@ -321,7 +322,8 @@ Result<std::vector<SourceLayer>> read_layers(const std::filesystem::path& file,
     }
     Problems notes;
     if (*format != Format::gpkg && *format != Format::shapefile) {
-        Result<Problems> scan = scan_text_file(file, text_form_named(file));
+        Result<Problems> scan =
+            scan_text_file(file, *format == Format::kml ? TextForm::kml : TextForm::json);
         if (!scan) return fail(scan.error());
         notes = std::move(*scan);
     }

@@ -14,6 +14,7 @@ namespace haylane {
 struct VectorOptions {
     std::size_t most_features = 200000;  // per layer
     bool waypoints = false;              // GPX: take waypoints; else tracks and routes
+    bool geojson = false;                // it is GeoJSON, whatever its ending says
 };
 
 // A GPX file gives one layer named by its stem; other files one per layer, named by the layer
