@@ -43,14 +43,10 @@ std::string matrix(const HaulAccount& account, const HaulWords& w) {
             text += fmt::format("cannot be reached: {}\n", t.why_not);
             continue;
         }
-        std::optional<double> per_ton;
-        if (t.work.cost) per_ton = *t.work.cost / t.hay_kg * w.ton_kg();
-        std::optional<double> per_head;
-        if (t.herd && t.herd->cost && t.herd->head > 0) per_head = *t.herd->cost / t.herd->head;
         text += fmt::format("{:<{}}  {:>6} {:>5} {:>5.0f} {:>5} {:>8} {:>8} {:>9}{}\n",
                             w.ranch()[t.rig].name, rig_width, w.distance(t.one_way_m), t.bales,
                             t.work.time_s / 60.0, w.fuel(t.work.fuel_l), w.money(t.work.cost),
-                            w.money(per_ton), w.money(per_head),
+                            w.money_a_ton(t.cost_per_kg()), w.money(t.cost_per_head()),
                             t.way_checked ? "" : "  way not checked");
     }
     return text;

@@ -25,7 +25,7 @@ QString to_q(const std::string& text) { return QString::fromStdString(text); }
 
 Rich safety_block() {
     Rich text(QStringLiteral("Safety. "), true);
-    text.add(QString::fromUtf8(kSafetyText.data(), static_cast<qsizetype>(kSafetyText.size())));
+    text.add(safety_text());
     return text;
 }
 

@@ -40,8 +40,7 @@ class HaulPaper {
         stacks();
         reckoned_with();
         flow_.heading(QStringLiteral("On the way"));
-        flow_.paragraph(Rich(
-            QString::fromUtf8(kSafetyText.data(), static_cast<qsizetype>(kSafetyText.size()))));
+        flow_.paragraph(Rich(safety_text()));
     }
 
   private:
@@ -67,8 +66,8 @@ class HaulPaper {
                 {}};
             for (const HaulTrip& trip : in_.account.trips)
                 if (trip.rig == rig.rig && trip.reached && trip.work.cost)
-                    line.dots.push_back({distance(trip.one_way_m),
-                                         *trip.work.cost / trip.hay_kg * words_.ton_kg()});
+                    line.dots.push_back(
+                        {distance(trip.one_way_m), *trip.cost_per_kg() * words_.ton_kg()});
             lines.push_back(std::move(line));
         }
         if (lines.empty() || farthest <= 0.0) return;
@@ -114,17 +113,13 @@ class HaulPaper {
                                 {}});
                 continue;
             }
-            std::optional<double> per_ton;
-            if (trip.work.cost) per_ton = *trip.work.cost / trip.hay_kg * words_.ton_kg();
-            std::optional<double> per_head;
-            if (trip.herd && trip.herd->cost && trip.herd->head > 0)
-                per_head = *trip.herd->cost / trip.herd->head;
             rows.push_back({pasture, yard, text_of(in_.ranch[trip.rig].name),
                             text_of(words_.distance(trip.one_way_m)), QString::number(trip.bales),
                             QString::number(trip.work.time_s / 60.0, 'f', 0),
                             text_of(words_.fuel(trip.work.fuel_l)),
-                            text_of(words_.money(trip.work.cost)), text_of(words_.money(per_ton)),
-                            text_of(words_.money(per_head))});
+                            text_of(words_.money(trip.work.cost)),
+                            text_of(words_.money_a_ton(trip.cost_per_kg())),
+                            text_of(words_.money(trip.cost_per_head()))});
         }
         flow_.table({0.15, 0.15, 0.14, 0.075, 0.07, 0.065, 0.065, 0.1, 0.09, 0.09}, rows);
     }

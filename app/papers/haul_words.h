@@ -35,6 +35,9 @@ class HaulWords {
     [[nodiscard]] std::string money(const std::optional<double>& amount) const {
         return amount ? words::money(*amount, ranch_.settings.currency) : std::string("-");
     }
+    [[nodiscard]] std::string money_a_ton(const std::optional<double>& per_kg) const {
+        return per_kg ? money(*per_kg * ton_kg()) : money(std::nullopt);
+    }
     [[nodiscard]] std::string whole_money(double amount) const {
         const std::string& currency = ranch_.settings.currency;
         return currency == "USD" ? "$" + words::whole_number(amount)

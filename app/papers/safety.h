@@ -3,6 +3,8 @@
 
 #include <string_view>
 
+#include <QString>
+
 namespace haylane {
 
 inline constexpr std::string_view kSafetyText =
@@ -18,5 +20,9 @@ inline constexpr std::string_view kSafetyText =
     "water. "
     "Tell someone your way and return time. The map cannot see banks, rocks, holes or drifts: you "
     "decide.";
+
+[[nodiscard]] inline QString safety_text() {
+    return QString::fromUtf8(kSafetyText.data(), static_cast<qsizetype>(kSafetyText.size()));
+}
 
 }  // namespace haylane

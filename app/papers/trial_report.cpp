@@ -200,8 +200,7 @@ class TrialPaper {
             "band holds the likely mean, the stroke in it is the mean, each ring a feeding.")));
         flow_.gap(6.0);
         flow_.heading(QStringLiteral("Before a trial"));
-        flow_.paragraph(Rich(
-            QString::fromUtf8(kSafetyText.data(), static_cast<qsizetype>(kSafetyText.size()))));
+        flow_.paragraph(Rich(safety_text()));
     }
 
     const TrialReportInput& in_;

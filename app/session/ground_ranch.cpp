@@ -3,6 +3,7 @@
 #include "app/papers/ground_report.h"
 #include "app/session/find_named.h"
 #include "app/session/ground_files.h"
+#include "app/session/make_folder.h"
 #include "core/season/backcast.h"
 #include "gis/exchange/ground_csv.h"
 #include "gis/exchange/ground_json.h"
@@ -164,12 +165,7 @@ Result<GroundReport> account_for_ground(const OpenRanch& open, const GroundReque
     if (!span) return fail(span.error());
     auto pastures = asked_pastures(ranch, request.pastures);
     if (!pastures) return fail(pastures.error());
-    std::error_code reason;
-    std::filesystem::create_directories(folder, reason);
-    if (reason)
-        return fail({"folder_unwritable",
-                     fmt::format("The folder cannot be made: {}.", reason.message()),
-                     folder.string(), "Choose a folder you may write to."});
+    if (const auto made = make_folder(folder); !made) return fail(made.error());
     const AccountContext context(ranch, {.span = *span,
                                          .shown = shown_measure(ranch, request.measures),
                                          .pastures = std::move(*pastures),

@@ -1,6 +1,7 @@
 #include "app/session/haul_files.h"
 
 #include "app/papers/haul_report.h"
+#include "app/session/make_folder.h"
 #include "core/base/units.h"
 #include "core/ranch/measured_figures.h"
 #include "gis/exchange/problem_json.h"
@@ -220,13 +221,12 @@ std::string haul_csv(const HaulReport& report, const Ranch& ranch, bool metric) 
             text += ",,,,,,,\n";
             continue;
         }
-        std::optional<double> per_ton;
-        if (t.work.cost) per_ton = *t.work.cost / t.hay_kg * ton;
-        std::optional<double> per_head;
-        if (t.herd && t.herd->cost && t.herd->head > 0) per_head = *t.herd->cost / t.herd->head;
+        const auto per_kg = t.cost_per_kg();
+        const auto per_head = t.cost_per_head();
         text += fmt::format("{:.2f},{},{:.0f},{:.1f},{},{},{},{}\n", t.one_way_m / length, t.bales,
                             t.work.time_s / 60.0, t.work.fuel_l / volume, money(t.work.cost),
-                            money(per_ton), t.herd ? quoted(ranch[t.herd->herd].name) : "",
+                            per_kg ? money(*per_kg * ton) : "",
+                            t.herd ? quoted(ranch[t.herd->herd].name) : "",
                             per_head ? fmt::format("{:.3f}", *per_head) : "");
     }
     return text;
@@ -236,12 +236,7 @@ Result<std::vector<std::filesystem::path>> write_haul_files(const OpenRanch& ope
                                                             const HaulReport& report,
                                                             const std::filesystem::path& folder,
                                                             bool metric) {
-    std::error_code reason;
-    std::filesystem::create_directories(folder, reason);
-    if (reason)
-        return fail({"folder_unwritable",
-                     fmt::format("The folder cannot be made: {}.", reason.message()),
-                     folder.string(), "Choose a folder you may write to."});
+    if (const auto made = make_folder(folder); !made) return fail(made.error());
     std::vector<std::filesystem::path> files;
     const std::pair<const char*, std::string> texts[] = {
         {"haul.json", haul_json(report, open.checked)},

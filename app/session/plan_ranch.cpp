@@ -4,6 +4,7 @@
 #include "app/session/book_hand.h"
 #include "app/session/find_named.h"
 #include "app/session/kept_plans.h"
+#include "app/session/make_folder.h"
 #include "core/plan/hay_mix.h"
 #include "gis/book/plan_store.h"
 #include "gis/exchange/lines_geojson.h"
@@ -114,11 +115,6 @@ void append(std::vector<T>& all, const std::vector<T>& more) {
     all.insert(all.end(), more.begin(), more.end());
 }
 
-Error folder_error(const std::filesystem::path& folder, const std::error_code& reason) {
-    return {"folder_unwritable", fmt::format("The folder cannot be made: {}.", reason.message()),
-            folder.string(), "Choose a folder you may write to."};
-}
-
 }  // namespace
 
 Result<KeptPlan> keep_ranch_plan(OpenRanch& open, const PlanRequest& request) {
@@ -147,9 +143,7 @@ Result<std::vector<std::filesystem::path>> write_plan(const OpenRanch& open,
                                                       const PlanResult& result,
                                                       const std::filesystem::path& folder,
                                                       bool metric) {
-    std::error_code reason;
-    std::filesystem::create_directories(folder, reason);
-    if (reason) return fail(folder_error(folder, reason));
+    if (const auto made = make_folder(folder); !made) return fail(made.error());
     const Ranch& ranch = open.checked.ranch;
     const Plan& plan = result.plan;
     const std::string json = plan_json(plan, ranch, open.frame, open.crs_operations);

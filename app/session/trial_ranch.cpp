@@ -1,6 +1,7 @@
 #include "app/session/trial_ranch.h"
 
 #include "app/papers/trial_report.h"
+#include "app/session/make_folder.h"
 #include "core/trials/trial_table.h"
 #include "gis/book/read_book.h"
 #include "gis/book/trial_file.h"
@@ -80,11 +81,7 @@ Result<void> keep(const fs::path& path, const std::vector<TrialRun>& runs, Gathe
 }
 
 Result<void> write(const TrialsAsked& asked, const TrialReportInput& input, TrialsReport& report) {
-    std::error_code reason;
-    fs::create_directories(asked.folder, reason);
-    if (reason)
-        return fail({"folder_unwritable", "the folder cannot be made: " + reason.message(),
-                     asked.folder.string(), "choose a folder you may write to"});
+    if (const auto made = make_folder(asked.folder); !made) return fail(made.error());
     const fs::path json = asked.folder / "trial.json";
     const fs::path pdf = asked.folder / "trial-report.pdf";
     if (const auto done = write_text_file(json, trial_json(report.trials, asked.words)); !done)

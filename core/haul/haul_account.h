@@ -65,6 +65,13 @@ struct HaulTrip {
     LoadWork work;
     // Of the herd that uses the pasture, from this yard with this rig; absent when none does.
     std::optional<HerdHaul> herd;
+    [[nodiscard]] std::optional<double> cost_per_kg() const {
+        if (!work.cost) return std::nullopt;
+        return *work.cost / hay_kg;
+    }
+    [[nodiscard]] std::optional<double> cost_per_head() const {
+        return herd ? herd->cost_per_head() : std::nullopt;
+    }
 };
 
 // All herds' work for a day.

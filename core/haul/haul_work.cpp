@@ -22,13 +22,6 @@ Route level_way(double length_m, Surface surface, bool snow, const Settings& set
     return route;
 }
 
-void add(LegWork& sum, const LegWork& more) {
-    sum.length_m += more.length_m;
-    sum.time_s += more.time_s;
-    sum.fuel_l += more.fuel_l;
-    sum.energy_j += more.energy_j;
-}
-
 struct Sum {
     double time_s = 0.0;
     double fuel_l = 0.0;
@@ -103,7 +96,7 @@ LoadWork trip_work(const TripInput& input, const Terrain& terrain, const Setting
     load.out = nullptr;
     load.back = nullptr;
     const LoadWork laying = load_work(load, Terrain(), settings);
-    add(work.lay, laying.lay);
+    work.lay += laying.lay;
     work.loaded_distance_m += laying.lay.length_m;
     work.distance_m += laying.lay.length_m;
     work.time_s += laying.lay.time_s;

@@ -73,6 +73,10 @@ struct HerdHaul {
     std::optional<double> cost;         // fuel, labour and machine, a day
     std::optional<double> hay_cost;     // of all hay fed, a day
     std::optional<double> wasted_cost;  // of the wasted hay, a day
+    [[nodiscard]] std::optional<double> cost_per_head() const {
+        if (!cost || head <= 0) return std::nullopt;
+        return *cost / head;
+    }
     [[nodiscard]] std::optional<double> haul_and_waste() const {
         if (!cost) return std::nullopt;
         return *cost + wasted_cost.value_or(0.0);

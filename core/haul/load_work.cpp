@@ -92,7 +92,6 @@ class LoadWalk {
         return drive;
     }
     void walk(const Polyline& line, const Drive& drive, LegWork& sum) const;
-    [[nodiscard]] LegWork lines_of_hay() const;
 
     const LoadInput& in_;
     const Terrain& terrain_;
@@ -132,41 +131,33 @@ void LoadWalk::walk(const Polyline& line, const Drive& drive, LegWork& sum) cons
     }
 }
 
-LegWork LoadWalk::lines_of_hay() const {
-    LegWork sum;
-    double total = 0.0;
-    for (const Polyline& line : in_.lines) total += length_m(line);
-    const double kg_per_m = in_.hay_kg / total;
-    double kg = in_.rig->mass_kg + in_.hay_kg;
-    for (const Polyline& line : in_.lines) {
-        Drive drive = in_.in_rings ? pasture_drive(kg) : lay_drive(kg_per_m);
-        drive.kg_start = kg;
-        kg -= kg_per_m * length_m(line);
-        drive.kg_end = kg;
-        walk(line, drive, sum);
-    }
-    if (in_.in_rings) {
-        sum.time_s += handling_s() * in_.bales;
-        sum.fuel_l += idle_l(handling_s() * in_.bales);
-        return sum;
-    }
-    const OwnFigures& own = in_.rig->own;
-    if (own.feed_s_per_bale) sum.time_s = *own.feed_s_per_bale * in_.bales;
-    if (own.feed_l_per_bale) sum.fuel_l = *own.feed_l_per_bale * in_.bales;
-    return sum;
-}
-
 LegWork LoadWalk::lay() const {
     double total = 0.0;
     for (const Polyline& line : in_.lines) total += length_m(line);
     if (total <= 0.0) return {};
-    LegWork sum = lines_of_hay();
+    const double kg_per_m = in_.hay_kg / total;
     double kg = in_.rig->mass_kg + in_.hay_kg;
+    LegWork hay;
+    LegWork joins;
     for (std::size_t i = 0; i < in_.lines.size(); ++i) {
-        if (i < in_.joins.size()) walk(in_.joins[i], pasture_drive(kg), sum);
-        kg -= in_.hay_kg * length_m(in_.lines[i]) / total;
+        const Polyline& line = in_.lines[i];
+        if (i < in_.joins.size()) walk(in_.joins[i], pasture_drive(kg), joins);
+        Drive drive = in_.in_rings ? pasture_drive(kg) : lay_drive(kg_per_m);
+        drive.kg_start = kg;
+        kg -= kg_per_m * length_m(line);
+        drive.kg_end = kg;
+        walk(line, drive, hay);
     }
-    return sum;
+    const OwnFigures& own = in_.rig->own;
+    if (in_.in_rings) {
+        hay.time_s += handling_s() * in_.bales;
+        hay.fuel_l += idle_l(handling_s() * in_.bales);
+    } else {
+        hay.time_s = own.feed_s_per_bale ? *own.feed_s_per_bale * in_.bales : hay.time_s;
+        hay.fuel_l = own.feed_l_per_bale ? *own.feed_l_per_bale * in_.bales : hay.fuel_l;
+    }
+    hay += joins;
+    return hay;
 }
 
 double LoadWalk::standing_s() const {

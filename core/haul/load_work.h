@@ -55,6 +55,13 @@ struct LegWork {
     double time_s = 0.0;
     double fuel_l = 0.0;
     double energy_j = 0.0;  // against motion resistance and grade
+    LegWork& operator+=(const LegWork& more) {
+        length_m += more.length_m;
+        time_s += more.time_s;
+        fuel_l += more.fuel_l;
+        energy_j += more.energy_j;
+        return *this;
+    }
 };
 
 struct LoadWork {

@@ -51,20 +51,6 @@ void read_figures(const std::string& text, StoredTrack& track) {
         if (uuid.is_string()) track.feedings.push_back(uuid.get<std::string>());
 }
 
-// Columns that tables of earlier books lack.
-Result<void> fit_table(GDALDataset& book) {
-    for (const std::string column : kColumns) {
-        const auto there =
-            ask_sql(book, fmt::format("SELECT 1 FROM pragma_table_info('tracks') WHERE name = {}",
-                                      sql_text(column.substr(0, column.find(' ')))));
-        if (!there) return fail(there.error());
-        if (!there->empty()) continue;
-        const Result<void> done = run_sql(book, "ALTER TABLE tracks ADD COLUMN " + column);
-        if (!done) return done;
-    }
-    return {};
-}
-
 Result<void> add(GDALDataset& book, const Frame& frame, const StoredTrack& track) {
     return run_sql(
         book,
@@ -91,7 +77,7 @@ Result<TracksRecorded> record_tracks(const std::filesystem::path& book,
     auto recorded = record_feedings(
         book, entries,
         [&](GDALDataset& open, const Frame& frame, const FeedingsRecorded& fed) -> Result<void> {
-            Result<void> done = fit_table(open);
+            Result<void> done = add_columns(open, "tracks", {kColumns.begin(), kColumns.end()});
             for (StoredTrack& track : tracks) {
                 track.log = log;
                 track.feedings = fed.uuids;

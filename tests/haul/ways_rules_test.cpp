@@ -93,12 +93,18 @@ std::vector<Point> crossings(const Polyline& path, const MultiPolygon& shape) {
     return found;
 }
 
-// A trail that meets the fence beside a gate is joined to it from both sides, at most trail_snap_m
-// along the fence.
-TEST(WaysByRule, FencesAreCrossedAtOpenGatesOnly) {
-    const double reach_m = Settings().trail_snap_m;
+// A way that there is, and what for.
+struct Way {
+    std::size_t yard = 0;
+    Place from;
+    Place to;
+    Route route;
+};
+
+// Every way between places of 60 seeded maps; gives how many there were.
+template <typename Check>
+int for_each_way(Check check) {
     int asked = 0;
-    int crossed = 0;
     for (std::uint64_t seed = 1; seed <= 60; ++seed) {
         SCOPED_TRACE(seed);
         MadeMap made = mixed_map(seed);
@@ -111,15 +117,26 @@ TEST(WaysByRule, FencesAreCrossedAtOpenGatesOnly) {
                 const auto route = map.route(YardId::at(y), to.pasture, to.at);
                 if (!route) continue;
                 ++asked;
-                for (const Pasture& pasture : made.ranch.pastures)
-                    for (const Point x : crossings(route->path(), pasture.shape)) {
-                        ++crossed;
-                        EXPECT_TRUE(by_an_open_gate(made, *route, x, reach_m))
-                            << "yard " << y << " to " << to.at.x << " " << to.at.y << ", fence of "
-                            << pasture.name << " at " << x.x << " " << x.y;
-                    }
+                check(made, Way{y, places[y], to, *route});
             }
     }
+    return asked;
+}
+
+// A trail that meets the fence beside a gate is joined to it from both sides, at most trail_snap_m
+// along the fence.
+TEST(WaysByRule, FencesAreCrossedAtOpenGatesOnly) {
+    const double reach_m = Settings().trail_snap_m;
+    int crossed = 0;
+    const int asked = for_each_way([&](const MadeMap& made, const Way& way) {
+        for (const Pasture& pasture : made.ranch.pastures)
+            for (const Point x : crossings(way.route.path(), pasture.shape)) {
+                ++crossed;
+                EXPECT_TRUE(by_an_open_gate(made, way.route, x, reach_m))
+                    << "yard " << way.yard << " to " << way.to.at.x << " " << way.to.at.y
+                    << ", fence of " << pasture.name << " at " << x.x << " " << x.y;
+            }
+    });
     EXPECT_GT(asked, 1500);
     EXPECT_GT(crossed, 1500);
 }
@@ -128,34 +145,21 @@ TEST(WaysByRule, FencesAreCrossedAtOpenGatesOnly) {
 // to gate_snap_m and the ways' distance from fences.
 TEST(WaysByRule, WaterIsNeverDrivenThrough) {
     const double reach_m = Settings().gate_snap_m + 2.0;
-    int asked = 0;
     int past_water = 0;
-    for (std::uint64_t seed = 1; seed <= 60; ++seed) {
-        SCOPED_TRACE(seed);
-        MadeMap made = mixed_map(seed);
-        Random random(seed + 2000);
-        const std::vector<Place> places = open_places(made, 8, random);
-        set_yards(made, places);
-        const TravelMap map(made.ranch, made.when);
-        for (std::size_t y = 0; y < places.size(); ++y)
-            for (const Place& to : places) {
-                const auto route = map.route(YardId::at(y), to.pasture, to.at);
-                if (!route) continue;
-                ++asked;
-                bool past = false;
-                for (const OffLimits& item : made.ranch.off_limits) {
-                    past = past || !crossings({places[y].at, to.at}, item.area).empty();
-                    for (const RoutePart& part : route->parts) {
-                        if (part.surface) continue;
-                        for (const Point x : crossings(part.path, item.area))
-                            EXPECT_TRUE(by_an_open_gate(made, *route, x, reach_m))
-                                << "yard " << y << " to " << to.at.x << " " << to.at.y << ", "
-                                << item.name << " at " << x.x << " " << x.y;
-                    }
-                }
-                past_water += past ? 1 : 0;
+    const int asked = for_each_way([&](const MadeMap& made, const Way& way) {
+        bool past = false;
+        for (const OffLimits& item : made.ranch.off_limits) {
+            past = past || !crossings({way.from.at, way.to.at}, item.area).empty();
+            for (const RoutePart& part : way.route.parts) {
+                if (part.surface) continue;
+                for (const Point x : crossings(part.path, item.area))
+                    EXPECT_TRUE(by_an_open_gate(made, way.route, x, reach_m))
+                        << "yard " << way.yard << " to " << way.to.at.x << " " << way.to.at.y
+                        << ", " << item.name << " at " << x.x << " " << x.y;
             }
-    }
+        }
+        past_water += past ? 1 : 0;
+    });
     EXPECT_GT(asked, 1500);
     EXPECT_GT(past_water, 200);
 }
