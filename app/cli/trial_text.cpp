@@ -1,5 +1,6 @@
 #include "app/cli/trial_text.h"
 
+#include "app/papers/words.h"
 #include "core/trials/own_figures.h"
 
 #include <algorithm>
@@ -11,8 +12,8 @@ namespace haylane {
 namespace {
 
 std::string rig_text(const RigTrials& rig, const TrialWords& words) {
-    std::string text =
-        fmt::format("{}: {}, {:g} bales\n", rig.rig, counted(rig.runs, "feeding"), rig.bales);
+    std::string text = fmt::format("{}: {}, {:g} bales\n", rig.rig,
+                                   words::counted(rig.runs, "feeding"), rig.bales);
     text += fmt::format("  {:<26}{:>8}   {:<17}{}\n", "", "mean", "likely between", "feedings");
     for (const TrialMeasure m : kTrialMeasures) {
         const MeanInterval& of = rig[m];
@@ -28,7 +29,7 @@ std::string rig_text(const RigTrials& rig, const TrialWords& words) {
 
 std::string pair_text(const RigPair& pair, const TrialWords& words) {
     std::string text = fmt::format("{} less {}, {} on the same hay\n", pair.b, pair.a,
-                                   counted(pair.pairs, "pair"));
+                                   words::counted(pair.pairs, "pair"));
     for (const PairedTrial& one : pair.measures) {
         const SpokenMeasure how = spoken(one.measure, words.metric);
         text += fmt::format("  {:<26}{:>8}   {}\n", how.name, how.figure(one.difference.mean),
@@ -55,7 +56,7 @@ std::string trial_text(const TrialComparison& trials, const TrialWords& words) {
             "Give such feedings the same word in the column pair.\n\n";
     if (!trials.pairs.empty() && !trials.unpaired.empty())
         text += fmt::format("{} without a partner.\n",
-                            counted(static_cast<int>(trials.unpaired.size()), "feeding"));
+                            words::counted(static_cast<int>(trials.unpaired.size()), "feeding"));
     if (fewest < kLeastTrials)
         text += fmt::format("A rig with fewer than {} feedings shows little: feed more by it.\n",
                             kLeastTrials);

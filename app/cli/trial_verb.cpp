@@ -3,6 +3,7 @@
 #include "app/cli/trial_text.h"
 #include "app/cli/verbs.h"
 #include "app/papers/gui.h"
+#include "app/papers/words.h"
 #include "app/session/trial_ranch.h"
 #include "core/base/units.h"
 
@@ -52,7 +53,8 @@ int run_trial(const TrialOptions& options, const Common& common) {
     }
     fmt::print("{}", trial_text(report->trials, asked.words));
     if (!options.keep_in.empty())
-        fmt::print("\nKept in {}: {}{}.\n", options.keep_in, counted(report->added, "feeding"),
+        fmt::print("\nKept in {}: {}{}.\n", options.keep_in,
+                   words::counted(report->added, "feeding"),
                    report->known > 0 ? fmt::format("; {} it had already", report->known) : "");
     if (!report->files.empty()) {
         fmt::print("\nWritten to {}:\n", options.folder);

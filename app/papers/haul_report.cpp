@@ -113,7 +113,8 @@ class HaulPaper {
                                 {}});
                 continue;
             }
-            rows.push_back({pasture, yard, text_of(in_.ranch[trip.rig].name),
+            const char* unsure = trip.way_checked ? "" : " (way not checked)";
+            rows.push_back({pasture, yard, text_of(in_.ranch[trip.rig].name + unsure),
                             text_of(words_.distance(trip.one_way_m)), QString::number(trip.bales),
                             QString::number(trip.work.time_s / 60.0, 'f', 0),
                             text_of(words_.fuel(trip.work.fuel_l)),
@@ -130,7 +131,10 @@ class HaulPaper {
             return {text_of(name), QStringLiteral("reaches no herd"), {}, {}, {}, {}};
         std::optional<double> haul;
         if (day.low.cost) haul = *day.low.cost / day.low.head;
-        return {text_of(name),
+        const int missed = day.low.herds_not_reached;
+        return {text_of(missed == 0 ? name
+                                    : fmt::format("{} ({} not reached)", name,
+                                                  words::counted(missed, "herd"))),
                 text_of(words::minutes(day.low.time_s)),
                 text_of(words_.fuel(day.low.fuel_l)),
                 text_of(words_.wasted(day)),

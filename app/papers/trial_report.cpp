@@ -2,6 +2,7 @@
 
 #include "app/papers/flow.h"
 #include "app/papers/safety.h"
+#include "app/papers/words.h"
 #include "core/base/day.h"
 #include "core/base/units.h"
 #include "core/trials/own_figures.h"
@@ -126,7 +127,7 @@ class TrialPaper {
     void rigs() {
         for (const RigTrials& rig : in_.trials.rigs) {
             flow_.heading(text_of(fmt::format("{}: {}, {:g} bales", rig.rig,
-                                              counted(rig.runs, "feeding"), rig.bales)));
+                                              words::counted(rig.runs, "feeding"), rig.bales)));
             std::vector<std::vector<QString>> rows = {
                 {QStringLiteral("Measure"), QStringLiteral("Mean"),
                  QStringLiteral("Likely between"), QStringLiteral("Feedings")}};
@@ -148,7 +149,7 @@ class TrialPaper {
     void pairs() {
         for (const RigPair& pair : in_.trials.pairs) {
             flow_.heading(text_of(fmt::format("{} less {}, {} on the same hay", pair.b, pair.a,
-                                              counted(pair.pairs, "pair"))));
+                                              words::counted(pair.pairs, "pair"))));
             std::vector<std::vector<QString>> rows = {
                 {QStringLiteral("Measure"), text_of(pair.a), text_of(pair.b),
                  QStringLiteral("Difference"), QStringLiteral("What it tells")}};
@@ -162,9 +163,9 @@ class TrialPaper {
             flow_.table({0.26, 0.14, 0.14, 0.13, 0.33}, rows);
         }
         if (!in_.trials.pairs.empty() && !in_.trials.unpaired.empty())
-            flow_.paragraph(
-                Rich(text_of(counted(static_cast<int>(in_.trials.unpaired.size()), "feeding") +
-                             " without a partner.")));
+            flow_.paragraph(Rich(
+                text_of(words::counted(static_cast<int>(in_.trials.unpaired.size()), "feeding") +
+                        " without a partner.")));
     }
 
     void rows() {

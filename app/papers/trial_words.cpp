@@ -1,5 +1,6 @@
 #include "app/papers/trial_words.h"
 
+#include "app/papers/words.h"
 #include "core/base/units.h"
 
 #include <cmath>
@@ -22,10 +23,10 @@ std::string surety(const PairedTrial& one, const SpokenMeasure& how, const char*
         case Verdict::cannot_tell:
             return fmt::format(
                 " That may be chance: over {} the true difference likely lies between {}{}.",
-                counted(less.n, "pair"), how.interval(less), unit);
+                words::counted(less.n, "pair"), how.interval(less), unit);
         case Verdict::differs:
             return fmt::format(" Over {} the true difference likely lies between {}{}.",
-                               counted(less.n, "pair"), how.interval(less), unit);
+                               words::counted(less.n, "pair"), how.interval(less), unit);
     }
     return "";
 }
@@ -77,10 +78,6 @@ SpokenMeasure spoken(TrialMeasure measure, bool metric) {
                 2};
     }
     return {};
-}
-
-std::string counted(int count, const char* what) {
-    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }
 
 std::string verdict_words(const PairedTrial& one, const RigPair& pair, const SpokenMeasure& how) {

@@ -28,8 +28,6 @@ struct SpokenMeasure {
 [[nodiscard]] double ton_kg(bool metric);
 [[nodiscard]] std::string ton_word(bool metric);
 
-// "3 pairs".
-[[nodiscard]] std::string counted(int count, const char* what);
 [[nodiscard]] std::string verdict_words(const PairedTrial& one, const RigPair& pair,
                                         const SpokenMeasure& how);
 // Fuel and time of each two rigs, a sentence each: how much less, of what, and how sure that is.

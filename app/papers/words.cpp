@@ -124,7 +124,11 @@ std::string compass_word(double azimuth_rad) { return kCompassWords[octant(azimu
 
 std::string percent(double ratio) { return fmt::format("{:.1f} %", ratio * 100.0); }
 
-std::string bale_count(int bales) { return fmt::format("{} bale{}", bales, bales == 1 ? "" : "s"); }
+std::string counted(int count, const char* what) {
+    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+}
+
+std::string bale_count(int bales) { return counted(bales, "bale"); }
 
 std::string weekday(sys_days day) { return kWeekdays[std::chrono::weekday{day}.c_encoding()]; }
 

@@ -35,6 +35,7 @@ namespace haylane::words {
 [[nodiscard]] std::string compass_word(double azimuth_rad);      // northeast
 [[nodiscard]] std::string percent(double ratio);                 // 9.4 %
 [[nodiscard]] std::string bale_count(int bales);                 // 1 bale, 6 bales
+[[nodiscard]] std::string counted(int count, const char* what);  // 1 pair, 3 pairs
 
 [[nodiscard]] std::string weekday(sys_days day);                   // Mon
 [[nodiscard]] std::string weekday_and_day(sys_days day);           // Mon 11

@@ -63,6 +63,21 @@ TEST(HaulReport, LeadsWithMoneyAHeadAndSaysWhatWasMeasured) {
     EXPECT_TRUE(text.contains("PTO off, engine off, key out"));
 }
 
+// What the terminal warns of stands on paper too: herds left out of a row, ways that nobody
+// checked.
+TEST(HaulReport, SaysWhatWasNotReachedAndNotChecked) {
+    Report report;
+    report.account.rigs[0].day.low.herds_not_reached = 1;
+    for (HaulTrip& trip : report.account.trips) trip.way_checked = false;
+    const auto sheet = render_haul_report(
+        {report.account, report.ranch, {}, {}, nullptr, "No hay fields.", {}, false});
+    ASSERT_TRUE(sheet);
+    const QString text = testing::all_text(sheet->record);
+    EXPECT_TRUE(text.contains("Peel (1 herd not reached)")) << text.toStdString();
+    EXPECT_TRUE(text.contains("(way not checked)")) << text.toStdString();
+    EXPECT_FALSE(report.text().contains("not checked"));
+}
+
 // Dearer by d a kg and a mile costing m a kg: d / m miles farther.
 TEST(HaulReport, SaysHowMuchFartherCheaperHayMayBeHauled) {
     const Report report;
