@@ -87,3 +87,5 @@ BENCHMARK(haul_table_20_yards_200_pastures)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace haylane
+
+BENCHMARK_MAIN();
