@@ -20,6 +20,7 @@
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QStatusBar>
+#include <QTabWidget>
 #include <QVBoxLayout>
 
 namespace haylane {
@@ -96,18 +97,10 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     make_strips(middle);
     auto* start_page = new StartPage;
     start_page_ = start_page;
-    map_ = new MapViewWidget;
-    side_ = new SidePanel;
-    auto* halves = new QSplitter;
-    halves->addWidget(map_);
-    halves->addWidget(side_);
-    halves->setStretchFactor(0, 1);
-    halves->setSizes({900, 360});
-    halves->setChildrenCollapsible(false);
-    ranch_page_ = halves;
+    make_book_pages();
     pages_ = new QStackedWidget;
     pages_->addWidget(start_page_);
-    pages_->addWidget(ranch_page_);
+    pages_->addWidget(book_pages_);
     column->addWidget(pages_, 1);
     setCentralWidget(middle);
     place_ = new QLabel;
@@ -118,14 +111,41 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     make_view_menu();
     connect(start_page, &StartPage::open_wanted, this, &MainWindow::ask_for_book);
     connect(start_page, &StartPage::make_wanted, this, &MainWindow::ask_for_folder);
-    connect(map_, &MapViewWidget::pointed_at, this, &MainWindow::show_place);
-    connect(map_, &MapViewWidget::pointed_away, place_, &QLabel::clear);
+    for (const MapViewWidget* map : {map_, week_page_->map()}) {
+        connect(map, &MapViewWidget::pointed_at, this, &MainWindow::show_place);
+        connect(map, &MapViewWidget::pointed_away, place_, &QLabel::clear);
+    }
     connect(job_, &OpenJob::opened, this, &MainWindow::show_ranch);
     connect(job_, &OpenJob::failed, this, &MainWindow::show_error);
     setAcceptDrops(true);
     resize(1280, 720);
     close_ranch();
 }
+
+void MainWindow::make_book_pages() {
+    map_ = new MapViewWidget;
+    side_ = new SidePanel;
+    auto* halves = new QSplitter;
+    halves->addWidget(map_);
+    halves->addWidget(side_);
+    halves->setStretchFactor(0, 1);
+    halves->setSizes({900, 360});
+    halves->setChildrenCollapsible(false);
+    ranch_page_ = halves;
+    week_page_ = new WeekPage;
+    book_pages_ = new QTabWidget;
+    book_pages_->setDocumentMode(true);
+    book_pages_->setAccessibleName(tr("Pages"));
+    book_pages_->addTab(week_page_, tr("Week"));
+    book_pages_->addTab(ranch_page_, tr("Ranch"));
+    connect(week_page_, &WeekPage::failed, this, &MainWindow::show_error);
+}
+
+MapViewWidget* MainWindow::map_shown() const {
+    return book_pages_->currentWidget() == week_page_ ? week_page_->map() : map_;
+}
+
+void MainWindow::show_page(QWidget* page) { book_pages_->setCurrentWidget(page); }
 
 void MainWindow::make_strips(QWidget* parent) {
     auto* close = new QPushButton(tr("&Dismiss"));
@@ -159,12 +179,15 @@ void MainWindow::make_file_menu() {
 
 void MainWindow::make_view_menu() {
     QMenu* view = menuBar()->addMenu(tr("&View"));
-    looking_.push_back(
-        view->addAction(tr("Zoom &in"), QKeySequence::ZoomIn, map_, [this] { map_->zoom(1.4); }));
-    looking_.push_back(view->addAction(tr("Zoom &out"), QKeySequence::ZoomOut, map_,
-                                       [this] { map_->zoom(1.0 / 1.4); }));
-    looking_.push_back(view->addAction(tr("&Whole ranch"), QKeySequence(Qt::CTRL | Qt::Key_0), map_,
-                                       &MapViewWidget::fit));
+    const auto add = [&](const QString& text, const QKeySequence& keys, auto what) {
+        looking_.push_back(view->addAction(text, keys, this, what));
+    };
+    add(tr("W&eek"), Qt::CTRL | Qt::Key_1, [this] { show_page(week_page_); });
+    add(tr("&Ranch"), Qt::CTRL | Qt::Key_2, [this] { show_page(ranch_page_); });
+    view->addSeparator();
+    add(tr("Zoom &in"), QKeySequence::ZoomIn, [this] { map_shown()->zoom(1.4); });
+    add(tr("Zoom &out"), QKeySequence::ZoomOut, [this] { map_shown()->zoom(1.0 / 1.4); });
+    add(tr("&Whole ranch"), Qt::CTRL | Qt::Key_0, [this] { map_shown()->fit(); });
 }
 
 void MainWindow::open_book(const std::filesystem::path& book) {
@@ -228,10 +251,11 @@ void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
     set_busy(false);
     ranch_ = std::move(ranch);
     side_->set_ranch(*ranch_);
-    pages_->setCurrentWidget(ranch_page_);
+    pages_->setCurrentWidget(book_pages_);
     place_->clear();
     map_->set_ranch(ranch_);
-    map_->setFocus();
+    week_page_->set_ranch(ranch_);
+    map_shown()->setFocus();
     for (QAction* action : looking_) action->setEnabled(true);
     statusBar()->show();
     setWindowTitle(tr("%1 – Haylane").arg(file_name(ranch_->open.book)));
@@ -240,6 +264,7 @@ void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
 void MainWindow::close_ranch() {
     ranch_.reset();
     map_->set_ranch(nullptr);
+    week_page_->set_ranch(nullptr);
     pages_->setCurrentWidget(start_page_);
     for (QAction* action : looking_) action->setEnabled(false);
     statusBar()->hide();
@@ -247,7 +272,7 @@ void MainWindow::close_ranch() {
 }
 
 void MainWindow::show_error(const Error& error) {
-    set_busy(false);
+    set_busy(busy());
     error_text_->setText(as_rich_text(error));
     error_strip_->show();
 }

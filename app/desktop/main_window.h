@@ -1,11 +1,12 @@
 #pragma once
-// The one window: a start page, or a ranch's map with a summary and its problems beside it. Errors
-// stand in a strip above until dismissed or the next book; what was open stays open. Reading never
-// blocks it.
+// The one window: a start page, or the pages of a ranch: the week, and the ranch's map with a
+// summary and its problems beside it. Errors stand in a strip above until dismissed or the next
+// book; what was open stays open. Reading and planning never block it.
 
 #include "app/desktop/jobs/open_job.h"
 #include "app/desktop/map/map_view_widget.h"
 #include "app/desktop/side_panel.h"
+#include "app/desktop/week/week_page.h"
 
 #include <filesystem>
 #include <memory>
@@ -16,6 +17,7 @@
 class QFrame;
 class QLabel;
 class QStackedWidget;
+class QTabWidget;
 
 namespace haylane {
 
@@ -32,10 +34,14 @@ class MainWindow : public QMainWindow {
     // A book, or a folder to make one from (asks for the book's name).
     void open_any(const QString& path);
 
+    // Whether a book is being read. Planning has a word of its own on the week's page.
     [[nodiscard]] bool busy() const { return job_->busy(); }
     // nullptr while none is open.
     [[nodiscard]] const std::shared_ptr<const ShownRanch>& ranch() const { return ranch_; }
     [[nodiscard]] bool shows_error() const;
+    void show_page(QWidget* page);
+    [[nodiscard]] WeekPage* week_page() const { return week_page_; }
+    [[nodiscard]] QWidget* ranch_page() const { return ranch_page_; }
 
   protected:
     void dragEnterEvent(QDragEnterEvent* event) override;
@@ -45,6 +51,7 @@ class MainWindow : public QMainWindow {
     void make_strips(QWidget* parent);
     void make_file_menu();
     void make_view_menu();
+    void make_book_pages();
     void ask_for_book();
     void ask_for_folder();
     void ask_for_new_book(const QString& folder);
@@ -54,6 +61,7 @@ class MainWindow : public QMainWindow {
     void close_ranch();
     void show_error(const Error& error);
     void show_place(Point world);
+    [[nodiscard]] MapViewWidget* map_shown() const;
 
     OpenJob* job_;
     std::shared_ptr<const ShownRanch> ranch_;
@@ -63,6 +71,8 @@ class MainWindow : public QMainWindow {
     QLabel* busy_text_ = nullptr;
     QStackedWidget* pages_ = nullptr;
     QWidget* start_page_ = nullptr;
+    QTabWidget* book_pages_ = nullptr;
+    WeekPage* week_page_ = nullptr;
     QWidget* ranch_page_ = nullptr;
     MapViewWidget* map_ = nullptr;
     SidePanel* side_ = nullptr;

@@ -1,6 +1,7 @@
 // Close-up maps and one card a feeding.
 
 #include "app/papers/back_pages.h"
+#include "app/papers/card_words.h"
 #include "app/papers/map_painter.h"
 #include "app/papers/words.h"
 
@@ -67,82 +68,6 @@ void paint_close_up(Flow& flow, const SheetInput& input, const CloseUp& close_up
     }
 }
 
-QString load_text(const SheetInput& input, const PlannedLoad& load, std::size_t number) {
-    QString text =
-        QStringLiteral("Load %1: %2 from %3, %4 there and back (%5 loaded), %6, %7")
-            .arg(number)
-            .arg(to_q(words::bale_count(load.bale_count)),
-                 load.yard.valid() ? to_q(input.ranch[load.yard].name) : QStringLiteral("the yard"),
-                 to_q(words::long_length(load.distance_m, input.metric)),
-                 to_q(words::long_length(load.loaded_distance_m, input.metric)),
-                 to_q(words::minutes(load.time_s)), to_q(words::volume(load.fuel_l, input.metric)));
-    if (load.cost) text += ", " + to_q(words::money(*load.cost, input.ranch.settings.currency));
-    return text + ".";
-}
-
-QString hay_text(const SheetInput& input, const PlannedFeeding& feeding) {
-    return QStringLiteral(
-               "Dry hay laid %1, the herd eats %2 and needs %3. Protein %4, energy (TDN) "
-               "%5 of all feed.")
-        .arg(to_q(words::weight(feeding.dm_offered_kg, input.metric)),
-             to_q(words::weight(feeding.dm_eaten_kg, input.metric)),
-             to_q(words::weight(feeding.dm_needed_kg, input.metric)),
-             to_q(words::percent(feeding.cp_ratio)), to_q(words::percent(feeding.tdn_ratio)));
-}
-
-QString ground_text(const SheetInput& input, const PlannedFeeding& feeding) {
-    return QStringLiteral("This ground so far %1 %2; heaviest %3.")
-        .arg(to_q(words::bale_density(feeding.ground_so_far_bales_per_m2, input.metric)),
-             to_q(words::bale_density_unit(input.metric)),
-             to_q(words::bale_density(feeding.heaviest_bales_per_m2, input.metric)));
-}
-
-QString above_nearest_text(const SheetInput& input, const PlannedFeeding& feeding) {
-    const QString nearest = feeding.in_rings ? "the nearest row" : "the nearest line";
-    if (feeding.above_nearest_s < 30.0) return "No farther than " + nearest + ".";
-    QString text = to_q(words::minutes(feeding.above_nearest_s));
-    if (feeding.above_nearest_cost) {
-        text += " and " +
-                to_q(words::money(*feeding.above_nearest_cost, input.ranch.settings.currency));
-    }
-    return text + " more than " + nearest + " would take.";
-}
-
-std::vector<Rich> card_lines(const SheetInput& input, const PlannedFeeding& feeding) {
-    std::vector<Rich> lines;
-    lines.push_back(
-        Rich("Bales: ", true)
-            .add(bales_text(feeding.bales, input.ranch) + ". " + hay_text(input, feeding)));
-    lines.push_back(Rich(feeding.in_rings ? "Rings: " : "Line: ", true)
-                        .add(lay_text(feeding, input.metric) +
-                             ". Way in: " + to_q(words::way_in(feeding, input.ranch)) + "."));
-    Rich loads(QStringLiteral("Haul: "), true);
-    for (std::size_t i = 0; i < feeding.loads.size(); ++i) {
-        loads.add((i > 0 ? " " : "") + load_text(input, feeding.loads[i], i + 1));
-    }
-    if (!feeding.loads.empty()) lines.push_back(loads);
-    lines.push_back(
-        Rich("Ground: ", true)
-            .add(ground_text(input, feeding) + " " + above_nearest_text(input, feeding)));
-    if (!feeding.why.empty()) lines.push_back(Rich("Why here: ", true).add(to_q(feeding.why)));
-    for (const Caution& caution : feeding.cautions) {
-        lines.push_back(Rich("Caution: ", true).add(to_q(caution.text)));
-    }
-    return lines;
-}
-
-Rich card_title(const SheetInput& input, const PlannedFeeding& feeding) {
-    Rich title(herd_letter(feeding.herd.value) + "  " + to_q(words::short_date(feeding.date)) +
-                   "  " + to_q(input.ranch[feeding.herd].name),
-               true);
-    if (feeding.days_covered > 1)
-        title.add(QStringLiteral(", for %1 days").arg(feeding.days_covered));
-    title.add(", " + to_q(input.ranch[feeding.pasture].name) + ", " +
-              to_q(input.ranch[feeding.rig].name));
-    if (!feeding.firm) title.add(QStringLiteral("  ✎ in pencil"));
-    return title;
-}
-
 }  // namespace
 
 void paint_close_ups(Flow& flow, const SheetInput& input) {
@@ -165,8 +90,8 @@ void paint_cards(Flow& flow, const SheetInput& input) {
     if (input.plan.feedings.empty()) return;
     flow.heading(QStringLiteral("Each feeding"));
     for (const PlannedFeeding& feeding : input.plan.feedings) {
-        const Rich title = card_title(input, feeding);
-        const std::vector<Rich> lines = card_lines(input, feeding);
+        const Rich title = card_title(feeding, input.ranch);
+        const std::vector<Rich> lines = card_lines(feeding, input.ranch, input.metric);
         double height = height_of(title, kBackText, flow.width()) + 8.0;
         for (const Rich& line : lines) height += height_of(line, kBackText, flow.width());
         flow.need(std::min(height, flow.page_height()));

@@ -171,4 +171,10 @@ Result<std::vector<std::filesystem::path>> write_plan(const OpenRanch& open,
     return files;
 }
 
+Result<void> keep_in_book(const OpenRanch& open, const PlanResult& result) {
+    return save_plan(open.book, to_store(open, result,
+                                         plan_json(result.plan, open.checked.ranch, open.frame,
+                                                   open.crs_operations)));
+}
+
 }  // namespace haylane

@@ -23,5 +23,7 @@ namespace haylane {
 [[nodiscard]] Result<std::vector<std::filesystem::path>> write_plan(
     const OpenRanch& open, const PlanResult& result, const std::filesystem::path& folder,
     bool metric);
+// Keeps the plan in the book alone. Errors: those of save_plan.
+[[nodiscard]] Result<void> keep_in_book(const OpenRanch& open, const PlanResult& result);
 
 }  // namespace haylane

@@ -46,9 +46,16 @@ MapViewWidget::MapViewWidget(QWidget* parent) : QWidget(parent) {
 
 void MapViewWidget::set_ranch(std::shared_ptr<const ShownRanch> ranch) {
     ranch_ = std::move(ranch);
+    content_ = {};
     picture_.reset();
     px_per_m_ = 0.0;
     fit();
+}
+
+void MapViewWidget::set_content(MapContent content) {
+    content_ = std::move(content);
+    picture_.reset();
+    update();
 }
 
 void MapViewWidget::fit() {
@@ -120,7 +127,7 @@ void MapViewWidget::paint_picture() {
     painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
     const MapStyle style{.text_pt = kTextPx, .north_and_scale = false};
     [[maybe_unused]] const MapRecord record =
-        paint_map(painter, view, ranch_->open.checked.ranch, {}, style,
+        paint_map(painter, view, ranch_->open.checked.ranch, content_, style,
                   ranch_->shade.isNull() ? nullptr : &ranch_->shade);
     picture_ = Picture{pixmap, middle_, px_per_m_, size()};
 }

@@ -23,6 +23,8 @@ class MapViewWidget : public QWidget {
 
     // Shows all of the ranch; nullptr = none.
     void set_ranch(std::shared_ptr<const ShownRanch> ranch);
+    // What is shown on the ranch; a new ranch takes it away. The map stays where it is.
+    void set_content(MapContent content);
     void fit();
     // Zooms about a place of the widget that stays where it is; factor > 1 comes nearer.
     void zoom(double factor, QPointF about);
@@ -67,6 +69,7 @@ class MapViewWidget : public QWidget {
     [[nodiscard]] bool picture_is_exact() const;
 
     std::shared_ptr<const ShownRanch> ranch_;
+    MapContent content_;
     Point middle_;
     double px_per_m_ = 0.0;
     bool fitted_ = true;  // stays fitted when the widget changes size

@@ -1,0 +1,153 @@
+// The week's page over the sample ranch, by real mouse and key events: the plan it shows is the one
+// that the command line makes of the same book, and the book keeps it.
+
+#include "app/desktop/main_window.h"
+#include "app/desktop/week/feeding_card.h"
+#include "app/session/plan_ranch.h"
+#include "gis/book/plan_store.h"
+
+#include <fstream>
+
+#include <QDateEdit>
+#include <QLabel>
+#include <QPushButton>
+#include <QSpinBox>
+#include <QTemporaryDir>
+#include <QTest>
+#include <gtest/gtest.h>
+
+namespace haylane {
+namespace {
+
+constexpr int kPatience_ms = 120000;
+
+class WeekPageTest : public testing::Test {
+  protected:
+    void SetUp() override {
+        ASSERT_TRUE(folder_.isValid());
+        window_.show();
+        ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
+        window_.make_book_from(
+            std::filesystem::path(HAYLANE_SOURCE_DIR) / "sample-maps" / "brindle-coulee", book(),
+            false);
+        ASSERT_TRUE(QTest::qWaitFor([this] { return !window_.busy(); }, kPatience_ms));
+        ASSERT_FALSE(window_.shows_error());
+        ASSERT_TRUE(page().isVisible());
+    }
+    [[nodiscard]] std::filesystem::path book() const {
+        return std::filesystem::path(folder_.path().toStdString()) / "brindle.gpkg";
+    }
+    [[nodiscard]] WeekPage& page() const { return *window_.week_page(); }
+    [[nodiscard]] QPushButton& button(const QString& text) const {
+        for (QPushButton* one : page().findChildren<QPushButton*>()) {
+            if (one->text().remove('&') == text) return *one;
+        }
+        ADD_FAILURE() << "no button " << text.toStdString();
+        return *page().findChild<QPushButton*>();
+    }
+    // One day: enough to see, quick to plan.
+    void ask_for_one_day() const {
+        page().findChild<QSpinBox*>()->setValue(1);
+        page().findChild<QDateEdit*>()->setDate({2027, 1, 11});
+    }
+    [[nodiscard]] bool wait() const {
+        return QTest::qWaitFor([this] { return !page().busy(); }, kPatience_ms);
+    }
+
+    // Every card says where its feeding goes, why, and what to beware of.
+    void expect_cards() const {
+        const Ranch& ranch = page().shown()->open.checked.ranch;
+        const auto cards = page().findChildren<FeedingCard*>();
+        const auto& feedings = page().shown()->kept.result.plan.feedings;
+        ASSERT_EQ(cards.size(), feedings.size());
+        for (std::size_t i = 0; i < feedings.size(); ++i) {
+            const QString text = cards.at(static_cast<int>(i))->findChild<QLabel*>()->text();
+            for (const std::string& said :
+                 {ranch[feedings[i].herd].name, ranch[feedings[i].pasture].name,
+                  ranch[feedings[i].rig].name, feedings[i].start.from, feedings[i].why}) {
+                EXPECT_TRUE(text.contains(QString::fromStdString(said).toHtmlEscaped()))
+                    << said << " is not in " << text.toStdString();
+            }
+            for (const Caution& caution : feedings[i].cautions) {
+                EXPECT_TRUE(text.contains(QString::fromStdString(caution.text).toHtmlEscaped()));
+            }
+        }
+    }
+    void expect_sheet() const {
+        const auto file = std::filesystem::path(folder_.path().toStdString()) / "sheet.pdf";
+        const auto written = page().write_sheet(file);
+        ASSERT_TRUE(written) << written.error().what;
+        std::string head(5, '\0');
+        std::ifstream(file, std::ios::binary).read(head.data(), 5);
+        EXPECT_EQ(head, "%PDF-");  // ISO 32000, 7.5.2
+    }
+
+    QTemporaryDir folder_;
+    MainWindow window_;
+};
+
+TEST_F(WeekPageTest, PlansAtTheButtonAndTheBookKeepsThePlan) {
+    EXPECT_EQ(page().shown(), nullptr);
+    EXPECT_TRUE(page().findChildren<FeedingCard*>().isEmpty());
+    EXPECT_FALSE(button("Save the sheet…").isEnabled());
+    ask_for_one_day();
+    const QImage before = page().map()->grab().toImage();
+    button("Plan these days").setFocus();
+    QTest::keyClick(&button("Plan these days"), Qt::Key_Space);
+    EXPECT_TRUE(page().busy());
+    EXPECT_FALSE(button("Plan these days").isEnabled());
+    EXPECT_TRUE(button("Stop").isVisible());
+    ASSERT_TRUE(wait());
+    ASSERT_FALSE(window_.shows_error());
+    ASSERT_NE(page().shown(), nullptr);
+    const Plan& plan = page().shown()->kept.result.plan;
+    EXPECT_EQ(page().findChildren<FeedingCard*>().size(), plan.feedings.size());
+    EXPECT_NE(page().map()->grab().toImage(), before);
+    const auto kept = stored_plans(book());
+    ASSERT_TRUE(kept);
+    ASSERT_EQ(kept->size(), 1U);
+    expect_cards();
+    expect_sheet();
+
+    // The same from the session, as the command line asks it.
+    auto open = open_ranch(book());
+    ASSERT_TRUE(open);
+    const auto again = plan_ranch(*open, {.from = *parse_day("2027-01-11"), .days = 1});
+    ASSERT_TRUE(again);
+    ASSERT_EQ(again->plan.feedings.size(), plan.feedings.size());
+    EXPECT_EQ(again->plan.optimality.objective, plan.optimality.objective);
+    for (std::size_t i = 0; i < plan.feedings.size(); ++i) {
+        ASSERT_EQ(again->plan.feedings[i].lines.size(), plan.feedings[i].lines.size());
+        for (std::size_t k = 0; k < plan.feedings[i].lines.size(); ++k) {
+            EXPECT_EQ(again->plan.feedings[i].lines[k].path, plan.feedings[i].lines[k].path);
+        }
+    }
+}
+
+TEST_F(WeekPageTest, StoppedPlanningLeavesThePageReadyAndTheBookAsItWas) {
+    page().findChild<QSpinBox*>()->setValue(60);
+    QTest::mouseClick(&button("Plan these days"), Qt::LeftButton);
+    QTest::mouseClick(&button("Stop"), Qt::LeftButton);
+    ASSERT_TRUE(wait());
+    EXPECT_EQ(page().shown(), nullptr);
+    EXPECT_FALSE(window_.shows_error());
+    EXPECT_TRUE(button("Plan these days").isEnabled());
+    const auto kept = stored_plans(book());
+    ASSERT_TRUE(kept);
+    EXPECT_TRUE(kept->empty());
+}
+
+TEST_F(WeekPageTest, HasNoSheetWithoutAPlan) {
+    const auto none = page().write_sheet(folder_.path().toStdString() + "/sheet.pdf");
+    ASSERT_FALSE(none);
+    EXPECT_EQ(none.error().code, "no_plan");
+}
+
+TEST_F(WeekPageTest, ClosesCleanlyWhilePlanning) {
+    page().findChild<QSpinBox*>()->setValue(60);
+    page().plan();
+    EXPECT_TRUE(page().busy());
+}  // the window goes while the plan is being made
+
+}  // namespace
+}  // namespace haylane
