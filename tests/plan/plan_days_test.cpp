@@ -7,6 +7,8 @@
 #include "tests/support/small_ranch.h"
 
 #include <cmath>
+#include <stop_token>
+#include <string_view>
 
 #include <gtest/gtest.h>
 
@@ -337,6 +339,25 @@ TEST(PlanDays, OwnCountIsToldBesideTheTables) {
     for (const PlannedFeeding& f : result.plan.feedings) {
         const bool told = f.why.find("Your own count is") != std::string::npos;
         EXPECT_EQ(told, f.herd == HerdId::at(1));
+    }
+}
+
+// Stopped as a stage begins, it fails so, and no later stage is ever told of.
+TEST(PlanDays, StopsWithinTheStageThatIsUnderWay) {
+    const CheckedRanch checked = small_ranch();
+    for (const std::string_view stage : {"feed", "ground so far", "lines", "hauls"}) {
+        std::stop_source stop;
+        std::string_view last;
+        PlanRequest request{.from = day("2026-01-10"), .days = 3};
+        request.progress.stop = stop.get_token();
+        request.progress.report = [&](std::string_view now, double) {
+            last = now;
+            if (now == stage) stop.request_stop();
+        };
+        const auto plan = plan_days(checked, request);
+        ASSERT_FALSE(plan) << stage;
+        EXPECT_EQ(plan.error().code, "cancelled");
+        EXPECT_EQ(last, stage);
     }
 }
 

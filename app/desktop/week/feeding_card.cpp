@@ -17,7 +17,8 @@ QString as_html(const Rich& rich) {
                 rich.text().mid(start, length).toHtmlEscaped() + "</b>";
         at = start + length;
     }
-    return html + rich.text().mid(at).toHtmlEscaped();
+    html += rich.text().mid(at).toHtmlEscaped();
+    return html.replace("  ", "&nbsp; ");  // the title's parts stand two spaces apart
 }
 
 }  // namespace

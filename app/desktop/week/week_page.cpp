@@ -80,7 +80,7 @@ WeekPage::WeekPage(QWidget* parent)
     from_->setAccessibleName(tr("First day"));
     days_->setRange(1, kMostDays);
     days_->setValue(7);
-    days_->setSuffix(tr(" days"));
+    days_->setPrefix(tr("Days: "));
     days_->setAccessibleName(tr("How many days"));
     progress_->setRange(0, 1000);
     progress_->setFixedHeight(16);
