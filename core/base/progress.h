@@ -1,8 +1,6 @@
 #pragma once
 // How long work tells its caller how far it is, and how the caller stops it.
 
-#include "core/base/error.h"
-
 #include <functional>
 #include <stop_token>
 #include <string_view>
@@ -22,10 +20,5 @@ struct Progress {
     }
     [[nodiscard]] bool stopped() const { return stop.stop_requested(); }
 };
-
-// What a plan that was stopped fails with.
-[[nodiscard]] inline Error cancelled_error() {
-    return {"cancelled", "Stopped before the plan was done.", "", "Run it again."};
-}
 
 }  // namespace haylane

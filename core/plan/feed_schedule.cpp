@@ -65,7 +65,7 @@ class Scheduler {
             for (std::size_t h = 0; h < ranch_.herds.size(); ++h) {
                 if (d % std::max(1, ranch_.herds[h].feed_every_days) != 0) continue;
                 if (on_record(ranch_, HerdId::at(h), day)) continue;  // needs no plan
-                if (request_.progress.stopped()) return fail(cancelled_error());
+                if (request_.progress.stopped()) return fail(plan_cancelled());
                 if (auto error = feed(HerdId::at(h), day)) return fail(std::move(*error));
             }
         }

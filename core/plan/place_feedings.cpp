@@ -279,9 +279,9 @@ Result<Placement> place_feedings(PlanContext& context, const FeedSchedule& sched
     const SoilTests soil =
         soil_tests(context.ranch(), measure_named(s.objective_measure), request.from);
     LineChoiceInput input = choice_input(context, schedule, loads, request, soil);
-    if (request.progress.stopped()) return fail(cancelled_error());
+    if (request.progress.stopped()) return fail(plan_cancelled());
     ChoiceModel model = choice_model(input);
-    if (request.progress.stopped()) return fail(cancelled_error());
+    if (request.progress.stopped()) return fail(plan_cancelled());
     LineRules rules(input);
     const LoadLimits limits(input, model);
     Placement placement;

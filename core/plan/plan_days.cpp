@@ -85,10 +85,10 @@ class Planner {
             if (!schedule) return schedule.error();
             kept_.schedule = std::move(*schedule);
             if (auto error = look_at_ground()) return error;
-            if (request_.progress.stopped()) return cancelled_error();
+            if (request_.progress.stopped()) return plan_cancelled();
             request_.progress("lines", 0.3);
             auto placement = place_feedings(context(), kept_.schedule, result().loads, request_);
-            if (request_.progress.stopped()) return cancelled_error();
+            if (request_.progress.stopped()) return plan_cancelled();
             if (!placement) return placement.error();
             kept_.placement = std::move(*placement);
             if (kept_.placement.without_line.empty()) return std::nullopt;
@@ -121,7 +121,7 @@ class Planner {
         DaysWork work;
         for (std::size_t f = 0; f < scheduled().size(); ++f) {
             const ScheduledFeeding& feeding = scheduled()[f];
-            if (request_.progress.stopped()) return fail(cancelled_error());
+            if (request_.progress.stopped()) return fail(plan_cancelled());
             auto planned = planned_feeding(context(), feeding, placed(f),
                                            kept_.ground_seen(feeding.pasture), work);
             if (!planned) return fail(planned.error());

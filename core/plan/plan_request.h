@@ -2,6 +2,7 @@
 // What a plan is asked for, and everything it gives back: the plan itself and the ground it leaves.
 
 #include "core/base/day.h"
+#include "core/base/error.h"
 #include "core/base/progress.h"
 #include "core/deposit/deposit_map.h"
 #include "core/deposit/pasture_ground.h"
@@ -33,6 +34,11 @@ struct PlanRequest {
     // "time_limit". Plans cut short depend on the machine.
     std::stop_token enough;
 };
+
+// What a plan that was stopped fails with.
+[[nodiscard]] inline Error plan_cancelled() {
+    return {"cancelled", "Stopped before the plan was done.", "", "Run it again."};
+}
 
 // The load on one pasture's ground: past feedings alone, and with the plan.
 struct PastureLoad {
