@@ -24,30 +24,35 @@ std::string sql_name(const std::string& name) {
     return quoted + "\"";
 }
 
-// The columns as a list for a statement; empty when there is no such table.
-std::string columns_of_table(GDALDataset& book, const std::string& table, const std::string& before,
-                             const std::string& after, const std::string& between) {
-    std::string list;
+// A table's columns as statements need them; both empty when there is no such table.
+struct Columns {
+    std::string names;   // "fid", "name"
+    std::string values;  // one text of all of them, as SQLite writes values
+};
+
+Columns columns_of_table(GDALDataset& book, const std::string& table) {
+    Columns columns;
     OGRLayer* rows = book.ExecuteSQL(
         fmt::format("SELECT name FROM pragma_table_info({})", sql_text(table)).c_str(), nullptr,
         nullptr);
-    if (rows == nullptr) return list;
+    if (rows == nullptr) return columns;
     for (const auto& row : *rows) {
-        if (!list.empty()) list += between;
-        list += before + sql_name(row->GetFieldAsString(0)) + after;
+        const std::string name = sql_name(row->GetFieldAsString(0));
+        columns.names += (columns.names.empty() ? "" : ", ") + name;
+        columns.values += (columns.values.empty() ? "quote(" : " || ', ' || quote(") + name + ")";
     }
     book.ReleaseResultSet(rows);
-    return list;
+    return columns;
 }
 
 // SQLite writes the values itself, geometries and all, so that they come back bit for bit.
 Result<Rows> rows_of(GDALDataset& book, const std::string& table) {
     Rows all;
-    const std::string values = columns_of_table(book, table, "quote(", ")", " || ', ' || ");
+    const std::string values = columns_of_table(book, table).values;
     if (values.empty()) return all;
     OGRLayer* rows = book.ExecuteSQL(
         fmt::format("SELECT CAST(rowid AS TEXT), {} FROM {}", values, sql_name(table)).c_str(),
-        nullptr, "SQLITE");
+        nullptr, nullptr);
     if (rows == nullptr)
         return fail({"book_damaged", fmt::format("The table {} cannot be read.", table),
                      book.GetDescription(), "Check the book with haylane check."});
@@ -84,12 +89,11 @@ BookChange difference(const Tables& before, const Tables& after) {
     return change;
 }
 
-Result<void> put_row(GDALDataset& book, const std::string& table, const std::string& row,
-                     const std::string& is, const std::string& wanted) {
+Result<void> put_row(GDALDataset& book, const std::string& table, const Columns& columns,
+                     const std::string& row, const std::string& is, const std::string& wanted) {
     const std::string name = sql_name(table);
-    const std::string values = columns_of_table(book, table, "quote(", ")", " || ', ' || ");
     const auto now =
-        ask_sql(book, fmt::format("SELECT {} FROM {} WHERE rowid = {}", values, name, row));
+        ask_sql(book, fmt::format("SELECT {} FROM {} WHERE rowid = {}", columns.values, name, row));
     if (!now) return fail(now.error());
     if (*now != is)
         return fail({"changed_since", "This has been changed since, by another program.",
@@ -99,18 +103,22 @@ Result<void> put_row(GDALDataset& book, const std::string& table, const std::str
         if (!gone || wanted.empty()) return gone;
     }
     // Every table of a book numbers its rows by a column of its own, so that the number comes back.
-    return run_sql(book, fmt::format("INSERT INTO {} ({}) VALUES ({})", name,
-                                     columns_of_table(book, table, "", "", ", "), wanted));
+    return run_sql(book,
+                   fmt::format("INSERT INTO {} ({}) VALUES ({})", name, columns.names, wanted));
 }
 
 Result<void> turn(const std::filesystem::path& book, const BookChange& change, bool back) {
     Result<DatasetPtr> opened = open_book_for_update(book);
     if (!opened) return fail(opened.error());
     return in_transaction(**opened, [&]() -> Result<void> {
+        std::map<std::string, Columns> columns;
         for (const RowChange& row : change.rows) {
+            if (!columns.contains(row.table))
+                columns[row.table] = columns_of_table(**opened, row.table);
             const auto& [is, wanted] =
                 back ? std::tie(row.after, row.before) : std::tie(row.before, row.after);
-            if (auto put = put_row(**opened, row.table, row.row, is, wanted); !put) return put;
+            auto put = put_row(**opened, row.table, columns[row.table], row.row, is, wanted);
+            if (!put) return put;
         }
         return {};
     });
