@@ -18,10 +18,7 @@ const std::vector<std::string> kTables{"hay", "pastures", "locks", "not_there"};
 class TakenBack : public testing::Test {
   protected:
     void SetUp() override {
-        scratch_.put("ranch/pastures.geojson",
-                     R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":
-{"name":"Home"},"geometry":{"type":"Polygon","coordinates":[[[-103.41,46.30],[-103.40,46.30],
-[-103.40,46.31],[-103.41,46.31],[-103.41,46.30]]]}}]})");
+        scratch_.put("ranch/pastures.geojson", kHomePasture);
         scratch_.put("ranch/yards.geojson",
                      R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":
 {"name":"Stack"},"geometry":{"type":"Point","coordinates":[-103.405,46.305]}}]})");

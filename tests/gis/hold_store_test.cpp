@@ -16,10 +16,7 @@ namespace {
 class Holds : public testing::Test {
   protected:
     void SetUp() override {
-        scratch_.put("ranch/pastures.geojson",
-                     R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":
-{"name":"Home"},"geometry":{"type":"Polygon","coordinates":[[[-103.41,46.30],[-103.40,46.30],
-[-103.40,46.31],[-103.41,46.31],[-103.41,46.30]]]}}]})");
+        scratch_.put("ranch/pastures.geojson", kHomePasture);
         book_ = scratch_ / "ranch.gpkg";
         ASSERT_TRUE(make_book(scratch_ / "ranch", book_, false));
     }

@@ -10,6 +10,12 @@
 
 namespace haylane {
 
+// A folder's pastures: one, called Home, of about 0.8 by 1.1 km.
+inline constexpr const char* kHomePasture =
+    R"({"type":"FeatureCollection","features":[{"type":"Feature","properties":
+{"name":"Home"},"geometry":{"type":"Polygon","coordinates":[[[-103.41,46.30],[-103.40,46.30],
+[-103.40,46.31],[-103.41,46.31],[-103.41,46.30]]]}}]})";
+
 class Scratch {
   public:
     Scratch() {
