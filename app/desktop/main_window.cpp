@@ -1,6 +1,8 @@
 #include "app/desktop/main_window.h"
 
+#include "app/desktop/file_names.h"
 #include "app/desktop/look.h"
+#include "app/desktop/map/map_beside.h"
 #include "app/desktop/start_page.h"
 
 #include <cmath>
@@ -25,16 +27,6 @@
 
 namespace haylane {
 namespace {
-
-std::filesystem::path to_path(const QString& text) {
-    return std::filesystem::path(text.toStdU16String());
-}
-
-QString to_text(const std::filesystem::path& path) {
-    return QDir::toNativeSeparators(QString::fromStdU16String(path.u16string()));
-}
-
-QString file_name(const std::filesystem::path& path) { return to_text(path.filename()); }
 
 struct Strip {
     QFrame* frame;
@@ -125,13 +117,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
 void MainWindow::make_book_pages() {
     map_ = new MapViewWidget;
     side_ = new SidePanel;
-    auto* halves = new QSplitter;
-    halves->addWidget(map_);
-    halves->addWidget(side_);
-    halves->setStretchFactor(0, 1);
-    halves->setSizes({900, 360});
-    halves->setChildrenCollapsible(false);
-    ranch_page_ = halves;
+    ranch_page_ = map_beside(map_, side_, 900, 360);
     week_page_ = new WeekPage;
     book_pages_ = new QTabWidget;
     book_pages_->setDocumentMode(true);

@@ -4,6 +4,7 @@
 #include "app/desktop/models/problem_cards.h"
 #include "app/papers/words.h"
 #include "core/plan/spoken.h"
+#include "core/ranch/last_fed_day.h"
 
 #include <algorithm>
 #include <utility>
@@ -49,13 +50,11 @@ QString hay_in_words(const Ranch& ranch) {
 }
 
 QString fed_in_words(const Ranch& ranch) {
-    if (ranch.feedings.empty()) return SidePanel::tr("nothing on record yet");
-    const auto last = std::max_element(
-        ranch.feedings.begin(), ranch.feedings.end(),
-        [](const FeedingRecord& a, const FeedingRecord& b) { return a.to < b.to; });
-    const std::chrono::year_month_day day(last->to);
+    const auto last = last_fed_day(ranch);
+    if (!last) return SidePanel::tr("nothing on record yet");
+    const std::chrono::year_month_day day(*last);
     return counted(ranch.feedings.size(), "feeding", "feedings") + ", last " +
-           QString::fromStdString(words::date(last->to)) + " " +
+           QString::fromStdString(words::date(*last)) + " " +
            QString::number(static_cast<int>(day.year()));
 }
 

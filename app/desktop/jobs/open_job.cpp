@@ -1,12 +1,8 @@
-// The thread computes a value and posts it; nothing else is shared. Whatever is thrown there
-// (memory running out) is caught here, as run_haylane does for the command line.
-
 #include "app/desktop/jobs/open_job.h"
 
+#include "app/desktop/jobs/background.h"
 #include "app/papers/map_painter.h"
 #include "gis/book/make_book.h"
-
-#include <exception>
 
 namespace haylane {
 namespace {
@@ -26,25 +22,14 @@ Opened carry_out(const OpenOrder& order) {
     return std::shared_ptr<const ShownRanch>(std::move(shown));
 }
 
-Opened carry_out_safely(const OpenOrder& order) {
-    try {
-        return carry_out(order);
-    } catch (const std::exception& thrown) {
-        return fail({"unexpected", std::string("Reading stopped: ") + thrown.what(),
-                     order.book.string(), "Close other programs and try again."});
-    }
-}
-
 }  // namespace
 
 bool OpenJob::start(const OpenOrder& order) {
     if (busy_) return false;
     busy_ = true;
-    thread_ = std::jthread([this, order] {
-        auto result = carry_out_safely(order);
-        QMetaObject::invokeMethod(
-            this, [this, result = std::move(result)] { finish(result); }, Qt::QueuedConnection);
-    });
+    thread_ = in_background<std::shared_ptr<const ShownRanch>>(
+        this, "Reading", order.book, [order](const std::stop_token&) { return carry_out(order); },
+        [this](const Opened& result) { finish(result); });
     return true;
 }
 

@@ -1,6 +1,6 @@
 #include "app/desktop/jobs/plan_job.h"
 
-#include <exception>
+#include "app/desktop/jobs/background.h"
 
 namespace haylane {
 namespace {
@@ -20,34 +20,25 @@ Planned carry_out(const std::filesystem::path& book, const PlanRequest& request)
     return shown;
 }
 
-Planned carry_out_safely(const std::filesystem::path& book, const PlanRequest& request) {
-    try {
-        return carry_out(book, request);
-    } catch (const std::exception& thrown) {
-        return fail({"unexpected", std::string("Planning stopped: ") + thrown.what(), book.string(),
-                     "Close other programs and try again."});
-    }
-}
-
 }  // namespace
 
 bool PlanJob::start(const std::filesystem::path& book, const PlanRequest& request) {
     if (busy_) return false;
     busy_ = true;
-    thread_ = std::jthread([this, book, request](const std::stop_token& stop) {
-        PlanRequest watched = request;
-        watched.progress = {
-            [this](std::string_view stage, double done_ratio) {
-                const QString text = QString::fromUtf8(stage.data(), qsizetype(stage.size()));
-                QMetaObject::invokeMethod(
-                    this, [this, text, done_ratio] { emit progressed(text, done_ratio); },
-                    Qt::QueuedConnection);
-            },
-            stop};
-        auto result = carry_out_safely(book, watched);
+    PlanRequest watched = request;
+    watched.progress.report = [this](std::string_view stage, double done_ratio) {
+        const QString text = QString::fromUtf8(stage.data(), qsizetype(stage.size()));
         QMetaObject::invokeMethod(
-            this, [this, result = std::move(result)] { finish(result); }, Qt::QueuedConnection);
-    });
+            this, [this, text, done_ratio] { emit progressed(text, done_ratio); },
+            Qt::QueuedConnection);
+    };
+    thread_ = in_background<std::shared_ptr<ShownPlan>>(
+        this, "Planning", book,
+        [book, watched](const std::stop_token& stop) mutable {
+            watched.progress.stop = stop;
+            return carry_out(book, watched);
+        },
+        [this](const Planned& result) { finish(result); });
     return true;
 }
 

@@ -39,6 +39,7 @@ MapViewWidget::MapViewWidget(QWidget* parent) : QWidget(parent) {
     still_.setSingleShot(true);
     still_.setInterval(kStill);
     connect(&still_, &QTimer::timeout, this, [this] {
+        if (!isVisible()) return;  // painted when it is shown
         paint_picture();
         update();
     });
@@ -144,7 +145,11 @@ void MapViewWidget::draw_picture(QPainter& painter) const {
 
 void MapViewWidget::paintEvent(QPaintEvent* /*event*/) {
     if (!picture_) paint_picture();
-    if (picture_is_exact()) still_.stop();
+    if (picture_is_exact()) {
+        still_.stop();
+    } else if (picture_ && !still_.isActive()) {
+        still_.start();  // moved while it was hidden
+    }
     QPainter painter(this);
     painter.fillRect(rect(), look::kPaper);
     draw_picture(painter);

@@ -1,12 +1,13 @@
 #include "app/desktop/week/week_page.h"
 
-#include "app/desktop/look.h"
+#include "app/desktop/file_names.h"
+#include "app/desktop/map/map_beside.h"
 #include "app/desktop/week/feeding_card.h"
 #include "app/papers/week_sheet.h"
 #include "app/papers/words.h"
 #include "core/plan/spoken.h"
+#include "core/ranch/last_fed_day.h"
 
-#include <algorithm>
 #include <chrono>
 
 #include <QDateEdit>
@@ -41,11 +42,8 @@ sys_days to_day(QDate date) {
 
 // The day after the last feeding on record, else today.
 QDate next_day(const Ranch& ranch) {
-    if (ranch.feedings.empty()) return QDate::currentDate();
-    const auto last = std::max_element(
-        ranch.feedings.begin(), ranch.feedings.end(),
-        [](const FeedingRecord& a, const FeedingRecord& b) { return a.to < b.to; });
-    return to_date(last->to + std::chrono::days(1));
+    const auto last = last_fed_day(ranch);
+    return last ? to_date(*last + std::chrono::days(1)) : QDate::currentDate();
 }
 
 QString summary_of(const Plan& plan, const Ranch& ranch, bool metric) {
@@ -109,15 +107,9 @@ WeekPage::WeekPage(QWidget* parent)
     column->addWidget(summary_);
     column->addWidget(cards_, 1);
     side->setMinimumWidth(340);
-    auto* halves = new QSplitter;
-    halves->addWidget(map_);
-    halves->addWidget(side);
-    halves->setStretchFactor(0, 1);
-    halves->setSizes({860, 400});
-    halves->setChildrenCollapsible(false);
     auto* page = new QVBoxLayout(this);
     page->setContentsMargins(0, 0, 0, 0);
-    page->addWidget(halves);
+    page->addWidget(map_beside(map_, side, 860, 400));
     connect(plan_button_, &QPushButton::clicked, this, &WeekPage::plan);
     connect(sheet_button_, &QPushButton::clicked, this, &WeekPage::ask_for_sheet);
     connect(stop_button_, &QPushButton::clicked, job_, [this] {
@@ -152,12 +144,12 @@ void WeekPage::plan() {
 }
 
 void WeekPage::show_plan(std::shared_ptr<ShownPlan> plan) {
-    show_busy(false);
-    // A plan of a book that has been closed meanwhile.
-    if (!ranch_ || plan->open.book != ranch_->open.book) return;
-    plan_ = std::move(plan);
-    map_->set_content(map_content(plan_->kept.result.plan, plan_->open.checked.ranch));
-    show_cards();
+    // Another book, or none, may have been opened meanwhile.
+    if (ranch_ && plan->open.book == ranch_->open.book) {
+        plan_ = std::move(plan);
+        map_->set_content(map_content(plan_->kept.result.plan, plan_->open.checked.ranch));
+        show_cards();
+    }
     show_busy(false);
 }
 
@@ -192,7 +184,6 @@ void WeekPage::show_busy(bool busy) {
     }
     plan_button_->setEnabled(!busy && ranch_ != nullptr);
     sheet_button_->setEnabled(!busy && plan_ != nullptr);
-    emit busy_changed(busy);
 }
 
 Result<void> WeekPage::write_sheet(const std::filesystem::path& file) const {
@@ -204,12 +195,11 @@ Result<void> WeekPage::write_sheet(const std::filesystem::path& file) const {
 }
 
 void WeekPage::ask_for_sheet() {
-    const QString beside =
-        QFileInfo(QString::fromStdU16String(ranch_->open.book.u16string())).absolutePath();
+    const QString beside = QFileInfo(to_text(ranch_->open.book)).absolutePath();
     const QString chosen = QFileDialog::getSaveFileName(
         this, tr("Save the week's sheet"), QDir(beside).filePath("week-sheet.pdf"), "PDF (*.pdf)");
     if (chosen.isEmpty()) return;
-    if (const auto written = write_sheet(chosen.toStdU16String()); !written) {
+    if (const auto written = write_sheet(to_path(chosen)); !written) {
         emit failed(written.error());
     }
 }

@@ -38,8 +38,6 @@ class WeekPage : public QWidget {
 
   signals:
     void failed(const haylane::Error& error);
-    // Planning has begun or ended.
-    void busy_changed(bool busy);
 
   private:
     void show_plan(std::shared_ptr<ShownPlan> plan);
