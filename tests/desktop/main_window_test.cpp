@@ -1,44 +1,21 @@
 // The window over the sample ranch: checked against what the sample's README says is in it, and by
 // what stays usable after a book that cannot be read.
 
-#include "app/desktop/main_window.h"
+#include "tests/desktop/window_test.h"
 
 #include <QAction>
 #include <QLabel>
 #include <QListView>
 #include <QMenuBar>
 #include <QPushButton>
-#include <QTemporaryDir>
-#include <QTest>
-#include <gtest/gtest.h>
 
 namespace haylane {
 namespace {
 
-constexpr int kPatience_ms = 60000;
-
-class MainWindowTest : public testing::Test {
+class MainWindowTest : public WindowTest {
   protected:
-    void SetUp() override {
-        ASSERT_TRUE(folder_.isValid());
-        window_.show();
-        ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
-    }
-    [[nodiscard]] std::filesystem::path in_folder(const char* name) const {
-        return std::filesystem::path(folder_.path().toStdString()) / name;
-    }
-    [[nodiscard]] bool wait() {
-        return QTest::qWaitFor([this] { return !window_.busy(); }, kPatience_ms);
-    }
-    // Makes the sample's book through the window and waits until it is shown.
     void open_sample() {
-        window_.make_book_from(
-            std::filesystem::path(HAYLANE_SOURCE_DIR) / "sample-maps" / "brindle-coulee",
-            in_folder("brindle.gpkg"), false);
-        EXPECT_TRUE(window_.busy());
-        ASSERT_TRUE(wait());
-        ASSERT_FALSE(window_.shows_error());
-        ASSERT_NE(window_.ranch(), nullptr);
+        WindowTest::open_sample();
         window_.show_page(window_.ranch_page());
     }
     template <class Widget>
@@ -53,9 +30,6 @@ class MainWindowTest : public testing::Test {
         }
         return texts.join("\n");
     }
-
-    QTemporaryDir folder_;
-    MainWindow window_;
 };
 
 int inked_pixels(const QImage& image) {

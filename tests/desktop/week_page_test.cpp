@@ -1,10 +1,10 @@
 // The week's page over the sample ranch, by real mouse and key events: the plan it shows is the one
 // that the command line makes of the same book, and the book keeps it.
 
-#include "app/desktop/main_window.h"
 #include "app/desktop/week/feeding_card.h"
 #include "app/session/plan_ranch.h"
 #include "gis/book/plan_store.h"
+#include "tests/desktop/window_test.h"
 
 #include <fstream>
 
@@ -12,30 +12,18 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QSpinBox>
-#include <QTemporaryDir>
-#include <QTest>
-#include <gtest/gtest.h>
 
 namespace haylane {
 namespace {
 
-constexpr int kPatience_ms = 120000;
+constexpr int kPlanning_ms = 120000;
 
-class WeekPageTest : public testing::Test {
+class WeekPageTest : public WindowTest {
   protected:
     void SetUp() override {
-        ASSERT_TRUE(folder_.isValid());
-        window_.show();
-        ASSERT_TRUE(QTest::qWaitForWindowExposed(&window_));
-        window_.make_book_from(
-            std::filesystem::path(HAYLANE_SOURCE_DIR) / "sample-maps" / "brindle-coulee", book(),
-            false);
-        ASSERT_TRUE(QTest::qWaitFor([this] { return !window_.busy(); }, kPatience_ms));
-        ASSERT_FALSE(window_.shows_error());
+        WindowTest::SetUp();
+        open_sample();
         ASSERT_TRUE(page().isVisible());
-    }
-    [[nodiscard]] std::filesystem::path book() const {
-        return std::filesystem::path(folder_.path().toStdString()) / "brindle.gpkg";
     }
     [[nodiscard]] WeekPage& page() const { return *window_.week_page(); }
     [[nodiscard]] QPushButton& button(const QString& text) const {
@@ -50,8 +38,8 @@ class WeekPageTest : public testing::Test {
         page().findChild<QSpinBox*>()->setValue(1);
         page().findChild<QDateEdit*>()->setDate({2027, 1, 11});
     }
-    [[nodiscard]] bool wait() const {
-        return QTest::qWaitFor([this] { return !page().busy(); }, kPatience_ms);
+    [[nodiscard]] bool wait_for_plan() const {
+        return QTest::qWaitFor([this] { return !page().busy(); }, kPlanning_ms);
     }
 
     // Every card says where its feeding goes, why, and what to beware of.
@@ -74,16 +62,13 @@ class WeekPageTest : public testing::Test {
         }
     }
     void expect_sheet() const {
-        const auto file = std::filesystem::path(folder_.path().toStdString()) / "sheet.pdf";
+        const auto file = in_folder("sheet.pdf");
         const auto written = page().write_sheet(file);
         ASSERT_TRUE(written) << written.error().what;
         std::string head(5, '\0');
         std::ifstream(file, std::ios::binary).read(head.data(), 5);
         EXPECT_EQ(head, "%PDF-");  // ISO 32000, 7.5.2
     }
-
-    QTemporaryDir folder_;
-    MainWindow window_;
 };
 
 TEST_F(WeekPageTest, PlansAtTheButtonAndTheBookKeepsThePlan) {
@@ -97,20 +82,20 @@ TEST_F(WeekPageTest, PlansAtTheButtonAndTheBookKeepsThePlan) {
     EXPECT_TRUE(page().busy());
     EXPECT_FALSE(button("Plan these days").isEnabled());
     EXPECT_TRUE(button("Stop").isVisible());
-    ASSERT_TRUE(wait());
+    ASSERT_TRUE(wait_for_plan());
     ASSERT_FALSE(window_.shows_error());
     ASSERT_NE(page().shown(), nullptr);
     const Plan& plan = page().shown()->kept.result.plan;
     EXPECT_EQ(page().findChildren<FeedingCard*>().size(), plan.feedings.size());
     EXPECT_NE(page().map()->grab().toImage(), before);
-    const auto kept = stored_plans(book());
+    const auto kept = stored_plans(in_folder("brindle.gpkg"));
     ASSERT_TRUE(kept);
     ASSERT_EQ(kept->size(), 1U);
     expect_cards();
     expect_sheet();
 
     // The same from the session, as the command line asks it.
-    auto open = open_ranch(book());
+    auto open = open_ranch(in_folder("brindle.gpkg"));
     ASSERT_TRUE(open);
     const auto again = plan_ranch(*open, {.from = *parse_day("2027-01-11"), .days = 1});
     ASSERT_TRUE(again);
@@ -128,17 +113,17 @@ TEST_F(WeekPageTest, StoppedPlanningLeavesThePageReadyAndTheBookAsItWas) {
     page().findChild<QSpinBox*>()->setValue(60);
     QTest::mouseClick(&button("Plan these days"), Qt::LeftButton);
     QTest::mouseClick(&button("Stop"), Qt::LeftButton);
-    ASSERT_TRUE(wait());
+    ASSERT_TRUE(wait_for_plan());
     EXPECT_EQ(page().shown(), nullptr);
     EXPECT_FALSE(window_.shows_error());
     EXPECT_TRUE(button("Plan these days").isEnabled());
-    const auto kept = stored_plans(book());
+    const auto kept = stored_plans(in_folder("brindle.gpkg"));
     ASSERT_TRUE(kept);
     EXPECT_TRUE(kept->empty());
 }
 
 TEST_F(WeekPageTest, HasNoSheetWithoutAPlan) {
-    const auto none = page().write_sheet(folder_.path().toStdString() + "/sheet.pdf");
+    const auto none = page().write_sheet(in_folder("sheet.pdf"));
     ASSERT_FALSE(none);
     EXPECT_EQ(none.error().code, "no_plan");
 }
