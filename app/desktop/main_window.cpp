@@ -28,6 +28,8 @@
 namespace haylane {
 namespace {
 
+constexpr int kSaid_ms = 12000;
+
 struct Strip {
     QFrame* frame;
     QLabel* text;
@@ -100,6 +102,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     statusBar()->addPermanentWidget(new QLabel(
         tr("Drag or arrow keys move the map; wheel, + and − zoom; F shows the whole ranch")));
     make_file_menu();
+    make_edit_menu();
     make_view_menu();
     connect(start_page, &StartPage::open_wanted, this, &MainWindow::ask_for_book);
     connect(start_page, &StartPage::make_wanted, this, &MainWindow::ask_for_folder);
@@ -118,13 +121,25 @@ void MainWindow::make_book_pages() {
     map_ = new MapViewWidget;
     side_ = new SidePanel;
     ranch_page_ = map_beside(map_, side_, 900, 360);
-    week_page_ = new WeekPage;
+    week_page_ = new WeekPage(desk_);
     book_pages_ = new QTabWidget;
     book_pages_->setDocumentMode(true);
     book_pages_->setAccessibleName(tr("Pages"));
     book_pages_->addTab(week_page_, tr("Week"));
     book_pages_->addTab(ranch_page_, tr("Ranch"));
+    const auto say = [this](const QStringList& sentences) {
+        statusBar()->showMessage(sentences.join("  "), kSaid_ms);
+    };
     connect(week_page_, &WeekPage::failed, this, &MainWindow::show_error);
+    connect(week_page_, &WeekPage::said, this, say);
+    connect(&desk_, &BookDesk::failed, this, &MainWindow::show_error);
+    connect(&desk_, &BookDesk::said, this, say);
+    connect(&desk_, &BookDesk::changed, this, [this](std::shared_ptr<const ShownRanch> ranch) {
+        ranch_ = std::move(ranch);
+        side_->set_ranch(*ranch_);
+        map_->update_ranch(ranch_);
+        week_page_->update_ranch(ranch_);
+    });
 }
 
 MapViewWidget* MainWindow::map_shown() const {
@@ -161,6 +176,26 @@ void MainWindow::make_file_menu() {
                                        &MainWindow::close_ranch));
     file->addSeparator();
     file->addAction(tr("&Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), this, &QWidget::close);
+}
+
+void MainWindow::make_edit_menu() {
+    QMenu* edit = menuBar()->addMenu(tr("&Edit"));
+    QUndoStack* stack = desk_.undo_stack();
+    undo_ = edit->addAction(tr("&Undo"), QKeySequence::Undo, stack, &QUndoStack::undo);
+    redo_ = edit->addAction(tr("&Redo"), stack, &QUndoStack::redo);
+    redo_->setShortcuts({Qt::CTRL | Qt::SHIFT | Qt::Key_Z, Qt::CTRL | Qt::Key_Y});
+    connect(stack, &QUndoStack::indexChanged, this, &MainWindow::show_undo);
+    connect(&desk_, &BookDesk::busy_changed, this, &MainWindow::show_undo);
+    show_undo();
+}
+
+// While a change is being written, nothing is undone: it would come between.
+void MainWindow::show_undo() {
+    const QUndoStack& stack = *desk_.undo_stack();
+    undo_->setText(stack.canUndo() ? tr("&Undo: %1").arg(stack.undoText()) : tr("&Undo"));
+    redo_->setText(stack.canRedo() ? tr("&Redo: %1").arg(stack.redoText()) : tr("&Redo"));
+    undo_->setEnabled(stack.canUndo() && !desk_.busy());
+    redo_->setEnabled(stack.canRedo() && !desk_.busy());
 }
 
 void MainWindow::make_view_menu() {
@@ -239,6 +274,7 @@ void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
     side_->set_ranch(*ranch_);
     pages_->setCurrentWidget(book_pages_);
     place_->clear();
+    desk_.set_ranch(ranch_);
     map_->set_ranch(ranch_);
     week_page_->set_ranch(ranch_);
     map_shown()->setFocus();
@@ -249,6 +285,7 @@ void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
 
 void MainWindow::close_ranch() {
     ranch_.reset();
+    desk_.set_ranch(nullptr);
     map_->set_ranch(nullptr);
     week_page_->set_ranch(nullptr);
     pages_->setCurrentWidget(start_page_);

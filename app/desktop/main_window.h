@@ -1,8 +1,10 @@
 #pragma once
 // The one window: a start page, or the pages of a ranch: the week, and the ranch's map with a
 // summary and its problems beside it. Errors stand in a strip above until dismissed or the next
-// book; what was open stays open. Reading and planning never block it.
+// book; what was open stays open. Reading and planning never block it. Every change of the book can
+// be undone.
 
+#include "app/desktop/jobs/book_desk.h"
 #include "app/desktop/jobs/open_job.h"
 #include "app/desktop/map/map_view_widget.h"
 #include "app/desktop/side_panel.h"
@@ -39,6 +41,7 @@ class MainWindow : public QMainWindow {
     // nullptr while none is open.
     [[nodiscard]] const std::shared_ptr<const ShownRanch>& ranch() const { return ranch_; }
     [[nodiscard]] bool shows_error() const;
+    [[nodiscard]] BookDesk& desk() { return desk_; }
     void show_page(QWidget* page);
     [[nodiscard]] WeekPage* week_page() const { return week_page_; }
     [[nodiscard]] QWidget* ranch_page() const { return ranch_page_; }
@@ -50,6 +53,7 @@ class MainWindow : public QMainWindow {
   private:
     void make_strips(QWidget* parent);
     void make_file_menu();
+    void make_edit_menu();
     void make_view_menu();
     void make_book_pages();
     void ask_for_book();
@@ -60,9 +64,11 @@ class MainWindow : public QMainWindow {
     void show_ranch(std::shared_ptr<const ShownRanch> ranch);
     void close_ranch();
     void show_error(const Error& error);
+    void show_undo();
     void show_place(Point world);
     [[nodiscard]] MapViewWidget* map_shown() const;
 
+    BookDesk desk_;
     OpenJob* job_;
     std::shared_ptr<const ShownRanch> ranch_;
     QFrame* error_strip_ = nullptr;
@@ -77,6 +83,8 @@ class MainWindow : public QMainWindow {
     MapViewWidget* map_ = nullptr;
     SidePanel* side_ = nullptr;
     QLabel* place_ = nullptr;
+    QAction* undo_ = nullptr;
+    QAction* redo_ = nullptr;
     std::vector<QAction*> opening_;  // off while reading
     std::vector<QAction*> looking_;  // on while a ranch is shown
 };

@@ -7,8 +7,8 @@
 #include <vector>
 
 #include <QFont>
+#include <QPagedPaintDevice>
 #include <QPainter>
-#include <QPdfWriter>
 #include <QRectF>
 #include <QSizeF>
 #include <QString>
@@ -56,7 +56,7 @@ class Rich {
 class Sheet {
   public:
     // `page` is the whole page; `margin` is kept free on all sides.
-    Sheet(QPdfWriter& writer, QPainter& painter, QSizeF page, double margin);
+    Sheet(QPagedPaintDevice& device, QPainter& painter, QSizeF page, double margin);
 
     [[nodiscard]] QPainter& painter() { return painter_; }
     [[nodiscard]] QRectF area() const;
@@ -69,7 +69,7 @@ class Sheet {
     void note(const QString& text, const QRectF& box, double size_pt);
 
   private:
-    QPdfWriter& writer_;
+    QPagedPaintDevice& device_;
     QPainter& painter_;
     double margin_;
     SheetRecord record_;

@@ -4,11 +4,13 @@
 // waits for the thread, since reading cannot be broken off.
 
 #include "app/session/open_ranch.h"
+#include "gis/book/hold_store.h"
 
 #include <filesystem>
 #include <memory>
 #include <optional>
 #include <thread>
+#include <vector>
 
 #include <QImage>
 #include <QObject>
@@ -21,11 +23,18 @@ struct OpenOrder {
     bool replace = false;                         // a book that is already there
 };
 
-// What a window shows: the checked ranch and its hillshade (null without terrain).
+// What a window shows: the checked ranch, what the user holds and closes, and its hillshade (null
+// without terrain).
 struct ShownRanch {
     OpenRanch open;
+    std::vector<StoredHold> holds;
     QImage shade;
 };
+
+// Reads a book to be shown; the shade is taken from `before`, where there is one, since terrain is
+// never changed in an open book.
+[[nodiscard]] Result<std::shared_ptr<const ShownRanch>> show_ranch(
+    const std::filesystem::path& book, const ShownRanch* before = nullptr);
 
 class OpenJob : public QObject {
     Q_OBJECT

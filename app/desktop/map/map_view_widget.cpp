@@ -3,6 +3,7 @@
 #include "app/desktop/map/map_view_widget.h"
 
 #include "app/desktop/look.h"
+#include "app/desktop/map/map_tool.h"
 #include "app/desktop/map/scale_bar.h"
 #include "core/plan/spoken.h"
 
@@ -51,6 +52,18 @@ void MapViewWidget::set_ranch(std::shared_ptr<const ShownRanch> ranch) {
     picture_.reset();
     px_per_m_ = 0.0;
     fit();
+}
+
+void MapViewWidget::update_ranch(std::shared_ptr<const ShownRanch> ranch) {
+    ranch_ = std::move(ranch);
+    picture_.reset();
+    update();
+}
+
+void MapViewWidget::set_tool(MapTool* tool) {
+    tool_ = tool;
+    setCursor(Qt::OpenHandCursor);
+    update();
 }
 
 void MapViewWidget::set_content(MapContent content) {
@@ -154,6 +167,12 @@ void MapViewWidget::paintEvent(QPaintEvent* /*event*/) {
     painter.fillRect(rect(), look::kPaper);
     draw_picture(painter);
     if (!ranch_) return;
+    if (tool_ != nullptr) {
+        painter.save();
+        painter.setRenderHint(QPainter::Antialiasing);
+        tool_->paint(*this, painter);
+        painter.restore();
+    }
     const bool metric = speaks_metric(ranch_->open.checked.ranch.settings);
     paint_scale_bar(painter, QPointF(10.5, height() - 10.5), px_per_m_, metric);
     painter.setPen(QPen(hasFocus() ? look::kHay.darker(115) : look::kRule, hasFocus() ? 3.0 : 1.0));
@@ -171,13 +190,16 @@ void MapViewWidget::resizeEvent(QResizeEvent* event) {
 }
 
 void MapViewWidget::mousePressEvent(QMouseEvent* event) {
+    if (tool_ != nullptr && px_per_m_ > 0.0 && tool_->press(*this, *event)) return;
     if (event->button() != Qt::LeftButton) return;
     drag_from_ = event->position();
     setCursor(Qt::ClosedHandCursor);
 }
 
 void MapViewWidget::mouseMoveEvent(QMouseEvent* event) {
-    if (drag_from_) {
+    const bool taken =
+        !drag_from_ && tool_ != nullptr && px_per_m_ > 0.0 && tool_->move(*this, *event);
+    if (drag_from_ && !taken) {
         pan(event->position() - *drag_from_);
         drag_from_ = event->position();
     }
@@ -185,9 +207,15 @@ void MapViewWidget::mouseMoveEvent(QMouseEvent* event) {
 }
 
 void MapViewWidget::mouseReleaseEvent(QMouseEvent* event) {
+    if (!drag_from_ && tool_ != nullptr && px_per_m_ > 0.0 && tool_->release(*this, *event)) return;
     if (event->button() != Qt::LeftButton) return;
     drag_from_.reset();
     setCursor(Qt::OpenHandCursor);
+}
+
+void MapViewWidget::mouseDoubleClickEvent(QMouseEvent* event) {
+    if (tool_ != nullptr && px_per_m_ > 0.0 && tool_->double_click(*this, *event)) return;
+    QWidget::mouseDoubleClickEvent(event);
 }
 
 void MapViewWidget::leaveEvent(QEvent* event) {
@@ -203,6 +231,7 @@ void MapViewWidget::wheelEvent(QWheelEvent* event) {
 }
 
 void MapViewWidget::keyPressEvent(QKeyEvent* event) {
+    if (tool_ != nullptr && px_per_m_ > 0.0 && tool_->key(*this, *event)) return;
     const double step = kKeyPan * std::min(width(), height());
     switch (event->key()) {
         case Qt::Key_Left:

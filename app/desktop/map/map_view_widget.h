@@ -1,7 +1,8 @@
 #pragma once
 // The ranch as a paper map to look at and move about in: drag or arrow keys move it, wheel, + and -
-// zoom, F shows all of it. Moving shows the last picture, moved; an exact one is painted when the
-// map has been still for 120 ms. Without a ranch it is blank paper.
+// zoom, F shows all of it. A tool may take the mouse and keys first. Moving shows the last picture,
+// moved; an exact one is painted when the map has been still for 120 ms. Without a ranch it is
+// blank paper.
 
 #include "app/desktop/jobs/open_job.h"
 #include "app/papers/map_painter.h"
@@ -15,6 +16,8 @@
 
 namespace haylane {
 
+class MapTool;
+
 class MapViewWidget : public QWidget {
     Q_OBJECT
 
@@ -23,6 +26,11 @@ class MapViewWidget : public QWidget {
 
     // Shows all of the ranch; nullptr = none.
     void set_ranch(std::shared_ptr<const ShownRanch> ranch);
+    // The same ranch as it is now: what is shown on it, and the map's place, stay.
+    void update_ranch(std::shared_ptr<const ShownRanch> ranch);
+    // nullptr = none. The tool must outlive its use.
+    void set_tool(MapTool* tool);
+    [[nodiscard]] MapTool* tool() const { return tool_; }
     // What is shown on the ranch; a new ranch takes it away. The map stays where it is.
     void set_content(MapContent content);
     void fit();
@@ -50,6 +58,7 @@ class MapViewWidget : public QWidget {
     void mousePressEvent(QMouseEvent* event) override;
     void mouseMoveEvent(QMouseEvent* event) override;
     void mouseReleaseEvent(QMouseEvent* event) override;
+    void mouseDoubleClickEvent(QMouseEvent* event) override;
     void leaveEvent(QEvent* event) override;
     void wheelEvent(QWheelEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
@@ -70,6 +79,7 @@ class MapViewWidget : public QWidget {
 
     std::shared_ptr<const ShownRanch> ranch_;
     MapContent content_;
+    MapTool* tool_ = nullptr;
     Point middle_;
     double px_per_m_ = 0.0;
     bool fitted_ = true;  // stays fitted when the widget changes size
