@@ -2,7 +2,7 @@
 
 #include "app/desktop/file_names.h"
 #include "app/desktop/look.h"
-#include "app/desktop/map/map_beside.h"
+#include "app/desktop/models/problem_model.h"
 #include "app/desktop/start_page.h"
 
 #include <cmath>
@@ -19,7 +19,6 @@
 #include <QMimeData>
 #include <QProgressBar>
 #include <QPushButton>
-#include <QSplitter>
 #include <QStackedWidget>
 #include <QStatusBar>
 #include <QTabWidget>
@@ -106,7 +105,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     make_view_menu();
     connect(start_page, &StartPage::open_wanted, this, &MainWindow::ask_for_book);
     connect(start_page, &StartPage::make_wanted, this, &MainWindow::ask_for_folder);
-    for (const MapViewWidget* map : {map_, week_page_->map()}) {
+    for (const MapViewWidget* map : {ranch_page_->map(), week_page_->map()}) {
         connect(map, &MapViewWidget::pointed_at, this, &MainWindow::show_place);
         connect(map, &MapViewWidget::pointed_away, place_, &QLabel::clear);
     }
@@ -118,9 +117,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
 }
 
 void MainWindow::make_book_pages() {
-    map_ = new MapViewWidget;
-    side_ = new SidePanel;
-    ranch_page_ = map_beside(map_, side_, 900, 360);
+    ranch_page_ = new RanchPage(desk_);
     week_page_ = new WeekPage(desk_);
     book_pages_ = new QTabWidget;
     book_pages_->setDocumentMode(true);
@@ -132,18 +129,18 @@ void MainWindow::make_book_pages() {
     };
     connect(week_page_, &WeekPage::failed, this, &MainWindow::show_error);
     connect(week_page_, &WeekPage::said, this, say);
+    connect(ranch_page_, &RanchPage::failed, this, &MainWindow::show_error);
     connect(&desk_, &BookDesk::failed, this, &MainWindow::show_error);
     connect(&desk_, &BookDesk::said, this, say);
     connect(&desk_, &BookDesk::changed, this, [this](std::shared_ptr<const ShownRanch> ranch) {
         ranch_ = std::move(ranch);
-        side_->set_ranch(*ranch_);
-        map_->update_ranch(ranch_);
+        ranch_page_->update_ranch(ranch_);
         week_page_->update_ranch(ranch_);
     });
 }
 
 MapViewWidget* MainWindow::map_shown() const {
-    return book_pages_->currentWidget() == week_page_ ? week_page_->map() : map_;
+    return book_pages_->currentWidget() == week_page_ ? week_page_->map() : ranch_page_->map();
 }
 
 void MainWindow::show_page(QWidget* page) { book_pages_->setCurrentWidget(page); }
@@ -271,11 +268,10 @@ void MainWindow::set_busy(bool busy) {
 void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
     set_busy(false);
     ranch_ = std::move(ranch);
-    side_->set_ranch(*ranch_);
     pages_->setCurrentWidget(book_pages_);
     place_->clear();
     desk_.set_ranch(ranch_);
-    map_->set_ranch(ranch_);
+    ranch_page_->set_ranch(ranch_);
     week_page_->set_ranch(ranch_);
     map_shown()->setFocus();
     for (QAction* action : looking_) action->setEnabled(true);
@@ -286,7 +282,7 @@ void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
 void MainWindow::close_ranch() {
     ranch_.reset();
     desk_.set_ranch(nullptr);
-    map_->set_ranch(nullptr);
+    ranch_page_->set_ranch(nullptr);
     week_page_->set_ranch(nullptr);
     pages_->setCurrentWidget(start_page_);
     for (QAction* action : looking_) action->setEnabled(false);

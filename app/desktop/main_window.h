@@ -1,13 +1,12 @@
 #pragma once
-// The one window: a start page, or the pages of a ranch: the week, and the ranch's map with a
-// summary and its problems beside it. Errors stand in a strip above until dismissed or the next
-// book; what was open stays open. Reading and planning never block it. Every change of the book can
-// be undone.
+// The one window: a start page, or the pages of a ranch: the week, and the ranch itself. Errors
+// stand in a strip above until dismissed or the next book; what was open stays open. Reading and
+// planning never block it. Every change of the book can be undone.
 
 #include "app/desktop/jobs/book_desk.h"
 #include "app/desktop/jobs/open_job.h"
 #include "app/desktop/map/map_view_widget.h"
-#include "app/desktop/side_panel.h"
+#include "app/desktop/ranch/ranch_page.h"
 #include "app/desktop/week/week_page.h"
 
 #include <filesystem>
@@ -44,7 +43,7 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] BookDesk& desk() { return desk_; }
     void show_page(QWidget* page);
     [[nodiscard]] WeekPage* week_page() const { return week_page_; }
-    [[nodiscard]] QWidget* ranch_page() const { return ranch_page_; }
+    [[nodiscard]] RanchPage* ranch_page() const { return ranch_page_; }
 
   protected:
     void dragEnterEvent(QDragEnterEvent* event) override;
@@ -79,9 +78,7 @@ class MainWindow : public QMainWindow {
     QWidget* start_page_ = nullptr;
     QTabWidget* book_pages_ = nullptr;
     WeekPage* week_page_ = nullptr;
-    QWidget* ranch_page_ = nullptr;
-    MapViewWidget* map_ = nullptr;
-    SidePanel* side_ = nullptr;
+    RanchPage* ranch_page_ = nullptr;
     QLabel* place_ = nullptr;
     QAction* undo_ = nullptr;
     QAction* redo_ = nullptr;

@@ -172,6 +172,13 @@ std::string sql_points(const LonLatLine& places) {
     return blob.sql();
 }
 
+std::string sql_point(LonLat place) {
+    GeometryBlob blob;
+    blob.begin_single(kPoint);
+    blob.add({place});
+    return blob.sql();
+}
+
 std::string sql_areas(const std::vector<LonLatPolygon>& areas) {
     if (areas.empty()) return "NULL";
     GeometryBlob blob;

@@ -35,6 +35,8 @@ namespace haylane {
 [[nodiscard]] std::string sql_lines(const std::vector<LonLatLine>& lines);
 // The same of a MultiPoint; NULL when there is none.
 [[nodiscard]] std::string sql_points(const LonLatLine& places);
+// The same of one Point.
+[[nodiscard]] std::string sql_point(LonLat place);
 // The same of a MultiPolygon; NULL when there is none.
 [[nodiscard]] std::string sql_areas(const std::vector<LonLatPolygon>& areas);
 [[nodiscard]] LonLatLine in_degrees(const std::vector<Point>& points, const Frame& frame);

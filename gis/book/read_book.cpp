@@ -47,6 +47,7 @@ RawRow raw_row(const OGRFeature& feature, const RoleInfo& role, std::size_t numb
     for (int i = 0; i < feature.GetFieldCount(); ++i) {
         if (feature.IsFieldSetAndNotNull(i) == 0) continue;
         const std::string column = feature.GetFieldDefnRef(i)->GetNameRef();
+        if (column == "uuid") row.uuid = feature.GetFieldAsString(i);
         if (column == "uuid" || column == "as_entered" || column == "read_from") continue;
         if (feature.GetFieldDefnRef(i)->GetType() == OFTString) {
             row.fields[column] = std::string(feature.GetFieldAsString(i));

@@ -13,7 +13,6 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QSpinBox>
-#include <QToolButton>
 
 namespace haylane {
 namespace {
@@ -34,13 +33,6 @@ class WeekPageTest : public WindowTest {
         }
         ADD_FAILURE() << "no button " << text.toStdString();
         return *page().findChild<QPushButton*>();
-    }
-    [[nodiscard]] QToolButton& tool(const QString& text) const {
-        for (QToolButton* one : page().findChildren<QToolButton*>()) {
-            if (one->text() == text) return *one;
-        }
-        ADD_FAILURE() << "no button " << text.toStdString();
-        return *page().findChild<QToolButton*>();
     }
     // One day: enough to see, quick to plan.
     void ask_for_one_day() const {
@@ -83,7 +75,7 @@ class WeekPageTest : public WindowTest {
 TEST_F(WeekPageTest, PlansAtTheButtonAndTheBookKeepsThePlan) {
     EXPECT_EQ(page().shown(), nullptr);
     EXPECT_TRUE(page().findChildren<FeedingCard*>().isEmpty());
-    EXPECT_FALSE(tool("Sheet and lines").isEnabled());
+    EXPECT_FALSE(button("Sheet and lines").isEnabled());
     ask_for_one_day();
     const QImage before = page().map()->grab().toImage();
     button("Plan these days").setFocus();

@@ -89,7 +89,7 @@ Result<BookDesk::Done> BookDesk::do_work(const std::shared_ptr<const ShownRanch>
     const std::filesystem::path& book = ranch->open.book;
     Done done;
     if (work.work) {
-        const auto open = open_ranch(book);
+        const auto open = open_ranch(book, true);
         if (!open) return fail(open.error());
         auto change = record_change(book, work.tables, [&]() -> Result<void> {
             auto sentences = work.work(*open);

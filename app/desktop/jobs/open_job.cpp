@@ -21,7 +21,7 @@ Opened carry_out(const OpenOrder& order) {
 
 Result<std::shared_ptr<const ShownRanch>> show_ranch(const std::filesystem::path& book,
                                                      const ShownRanch* before) {
-    auto open = open_ranch(book);
+    auto open = open_ranch(book, true);
     if (!open) return fail(open.error());
     auto holds = stored_holds(book);
     if (!holds) return fail(holds.error());

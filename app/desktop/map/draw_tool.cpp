@@ -10,15 +10,21 @@
 
 namespace haylane {
 
+Point DrawTool::place(const MapViewWidget& map, QPointF at) const {
+    const Point p = map.world_at(at);
+    return snap_ ? snap_(map, p) : p;
+}
+
 bool DrawTool::press(MapViewWidget& map, QMouseEvent& event) {
     if (event.button() != Qt::LeftButton) return false;
-    corners_.push_back(map.world_at(event.position()));
+    corners_.push_back(place(map, event.position()));
     map.update();
+    if (shape_ == Shape::point) end();
     return true;
 }
 
 bool DrawTool::move(MapViewWidget& map, QMouseEvent& event) {
-    pointer_ = map.world_at(event.position());
+    pointer_ = place(map, event.position());
     map.update();
     return true;
 }
@@ -53,7 +59,7 @@ bool DrawTool::key(MapViewWidget& map, QKeyEvent& event) {
 }
 
 void DrawTool::end() {
-    const std::size_t least = shape_ == Shape::area ? 3 : 2;
+    const std::size_t least = shape_ == Shape::area ? 3 : shape_ == Shape::line ? 2 : 1;
     if (corners_.size() < least) return;
     done_(corners_);
 }

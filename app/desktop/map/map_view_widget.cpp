@@ -27,6 +27,7 @@ constexpr double kFarthest = 0.002;  // px a metre: about 400 miles in a window
 constexpr double kKeyZoom = 1.4;
 constexpr double kKeyPan = 0.12;  // share of the shorter side
 constexpr int kTextPx = 12;
+constexpr Box kBegun{-800.0, -800.0, 800.0, 800.0};  // of a ranch without a pasture yet, metres
 
 }  // namespace
 
@@ -79,10 +80,23 @@ void MapViewWidget::fit() {
         return;
     }
     const QRectF page = QRectF(rect()).adjusted(kFitMargin, 0.0, -kFitMargin, 0.0);
-    const MapView view{box_to_show({}, ranch_->open.checked.ranch), page};
+    Box box = box_to_show({}, ranch_->open.checked.ranch);
+    if (box.empty()) box = kBegun;
+    const MapView view{box, page};
     if (view.units_per_m() <= 0.0) return;
     middle_ = view.to_world(QRectF(rect()).center());
     px_per_m_ = std::clamp(view.units_per_m(), kFarthest, kNearest);
+    moved();
+}
+
+void MapViewWidget::look_at(const std::vector<Point>& places) {
+    if (px_per_m_ <= 0.0 || places.empty()) return;
+    Box box;
+    for (const Point& p : places) box.add(p);
+    const MapView view{box.grown_by(60.0), QRectF(rect())};
+    middle_ = {(box.min_x + box.max_x) / 2.0, (box.min_y + box.max_y) / 2.0};
+    px_per_m_ = std::clamp(std::min(px_per_m_, view.units_per_m()), kFarthest, kNearest);
+    fitted_ = false;
     moved();
 }
 

@@ -9,6 +9,7 @@
 
 #include <memory>
 #include <optional>
+#include <vector>
 
 #include <QPixmap>
 #include <QTimer>
@@ -34,6 +35,8 @@ class MapViewWidget : public QWidget {
     // What is shown on the ranch; a new ranch takes it away. The map stays where it is.
     void set_content(MapContent content);
     void fit();
+    // Moves, and goes farther off if need be, until the places are in view.
+    void look_at(const std::vector<Point>& places);
     // Zooms about a place of the widget that stays where it is; factor > 1 comes nearer.
     void zoom(double factor, QPointF about);
     void zoom(double factor) { zoom(factor, QRectF(rect()).center()); }

@@ -12,7 +12,6 @@
 #include <QProgressBar>
 #include <QPushButton>
 #include <QSpinBox>
-#include <QToolButton>
 #include <QVBoxLayout>
 
 namespace haylane {
@@ -33,7 +32,7 @@ WeekAsked::WeekAsked(QWidget* parent)
       from_(new QDateEdit),
       days_(new QSpinBox),
       order_(new QComboBox),
-      shut_(new QToolButton),
+      shut_(new QPushButton),
       shut_menu_(new QMenu(shut_)),
       plan_(new QPushButton(tr("&Plan these days"))),
       stop_(new QPushButton(tr("S&top"))),
@@ -53,7 +52,6 @@ WeekAsked::WeekAsked(QWidget* parent)
            "comes out most even, which moves the herd about more"));
     order_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     shut_->setMenu(shut_menu_);
-    shut_->setPopupMode(QToolButton::InstantPopup);
     shut_->setToolTip(tr("Gates and trails that cannot be used: the plan goes round them"));
     progress_->setRange(0, 1000);
     progress_->setFixedHeight(16);

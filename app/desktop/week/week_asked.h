@@ -13,7 +13,6 @@ class QMenu;
 class QProgressBar;
 class QPushButton;
 class QSpinBox;
-class QToolButton;
 
 namespace haylane {
 
@@ -41,7 +40,7 @@ class WeekAsked : public QWidget {
     QDateEdit* from_;
     QSpinBox* days_;
     QComboBox* order_;
-    QToolButton* shut_;
+    QPushButton* shut_;
     QMenu* shut_menu_;
     QPushButton* plan_;
     QPushButton* stop_;

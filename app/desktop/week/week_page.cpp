@@ -13,6 +13,7 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QMenu>
+#include <QPushButton>
 #include <QSplitter>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -32,7 +33,7 @@ WeekPage::WeekPage(BookDesk& desk, QWidget* parent)
       map_(new MapViewWidget),
       asked_(new WeekAsked),
       hand_(new LineHand(this)),
-      give_(new QToolButton),
+      give_(new QPushButton(tr("Sheet and lines"))),
       close_(new QToolButton),
       close_menu_(new QMenu(close_)),
       note_(new QLabel),
@@ -60,8 +61,6 @@ WeekPage::WeekPage(BookDesk& desk, QWidget* parent)
 }
 
 QWidget* WeekPage::make_side() {
-    give_->setText(tr("Sheet and lines"));
-    give_->setPopupMode(QToolButton::InstantPopup);
     give_->setToolTip(tr("The sheet for the cab door, and the lines for a phone or a cab display"));
     auto* give_menu = new QMenu(give_);
     give_menu->addAction(tr("&Print the sheet…"), this, &WeekPage::print_sheet);

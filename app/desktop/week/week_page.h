@@ -103,7 +103,7 @@ class WeekPage : public QWidget {
     WeekAsked* asked_;
     LineHand* hand_;
     std::unique_ptr<DrawTool> drawing_;
-    QToolButton* give_;
+    QPushButton* give_;
     QToolButton* close_;
     QMenu* close_menu_;
     QLabel* note_;
