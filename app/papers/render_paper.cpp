@@ -49,6 +49,10 @@ Result<RenderedSheet> render_paper(const PaperSetup& setup,
         return fail({"no_application",
                      fmt::format("The {} needs fonts, and they are not loaded.", setup.name),
                      setup.file, "Start the program's Gui before papers are written."});
+    if (!font_is_found())
+        return fail({"no_fonts",
+                     fmt::format("The {} needs a font, and this machine has none.", setup.name),
+                     setup.file, "Install a font package, for instance fonts-dejavu-core."});
     const auto counted = render_once(setup, 0, paint);
     if (!counted) return fail(counted.error());
     return render_once(setup, counted->record.pages, paint);

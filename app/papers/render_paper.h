@@ -26,7 +26,7 @@ struct PaperSetup {
 };
 
 // `paint` is told how many pages there are, 0 while they are counted. Errors: no_application,
-// no_painter.
+// no_fonts, no_painter.
 [[nodiscard]] Result<RenderedSheet> render_paper(
     const PaperSetup& setup, const std::function<void(Sheet& sheet, int pages)>& paint);
 // Replaces the file. Errors: that of `rendered`, file_unwritable.
