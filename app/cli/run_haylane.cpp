@@ -6,18 +6,15 @@
 
 namespace haylane {
 
-namespace {
-
-int run(int argc, char** argv) {
-    Common common;
-    CLI::App app{
+void set_up_parser(CLI::App& app, Common& common) {
+    app.description(
         "Plans where a ranch feeds hay in winter, and keeps account of the ground.\n"
         "Make a ranch book from a folder of tables and maps, then plan the week:\n"
         "  haylane new ranch.gpkg --from my-ranch\n"
-        "  haylane plan ranch.gpkg --from 2027-01-11 --days 7 -o week"};
+        "  haylane plan ranch.gpkg --from 2027-01-11 --days 7 -o week");
     app.name("haylane");
     app.require_subcommand(1);
-    app.set_version_flag("--version", "haylane 0.1.0");
+    app.set_version_flag("--version", "haylane " HAYLANE_VERSION);
     add_new(app, common);
     add_check(app, common);
     add_plan(app, common);
@@ -29,6 +26,14 @@ int run(int argc, char** argv) {
     add_hold(app, common);
     add_close(app, common);
     add_release(app, common);
+}
+
+namespace {
+
+int run(int argc, char** argv) {
+    Common common;
+    CLI::App app;
+    set_up_parser(app, common);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& e) {

@@ -24,6 +24,8 @@ void add_hold(CLI::App& app, Common& common);
 void add_close(CLI::App& app, Common& common);
 void add_release(CLI::App& app, Common& common);
 
+// Gives a parser its name, verbs and options.
+void set_up_parser(CLI::App& app, Common& common);
 // Runs the whole command line; returns the exit code. Nothing is thrown.
 [[nodiscard]] int run_haylane(int argc, char** argv);
 

@@ -2,7 +2,7 @@
 // The consultant's report on the ground as a PDF: a cover that answers how much, how even and where
 // too much; tables and advice; a page a pasture that was fed; soil tests; what the words mean, how
 // it was worked out, who says so. US letter or A4. Needs a Qt application object
-// (app/papers/gui.h). Errors: no_application, no_painter, file_unwritable. Cost: linear in
+// (app/papers/gui.h). Errors: those of render_paper, file_unwritable. Cost: linear in
 // pictures; laid out twice.
 
 #include "app/papers/flow.h"

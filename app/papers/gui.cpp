@@ -5,6 +5,7 @@
 #include <array>
 #include <string>
 
+#include <QFontInfo>
 #include <QGuiApplication>
 
 namespace haylane {
@@ -27,5 +28,8 @@ Gui::~Gui() = default;
 bool gui_is_ready() {
     return qobject_cast<QGuiApplication*>(QCoreApplication::instance()) != nullptr;
 }
+
+// Where there is none Qt still lists names, but what it then draws, empty boxes, has no name.
+bool font_is_found() { return !QFontInfo(QFont()).family().isEmpty(); }
 
 }  // namespace haylane

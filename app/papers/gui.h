@@ -24,7 +24,9 @@ class Gui {
     std::unique_ptr<QGuiApplication> application_;
 };
 
-// True when papers can be painted.
+// True when there is an application object.
 [[nodiscard]] bool gui_is_ready();
+// True when there is a font to write with. Needs the application object.
+[[nodiscard]] bool font_is_found();
 
 }  // namespace haylane

@@ -1,7 +1,7 @@
 #pragma once
 // The haul account as a PDF: what a head and day cost, cost a ton against distance as a chart, yard
 // by pasture, rig by rig, what-ifs, where to stack, and what it was reckoned with. US letter or A4.
-// Needs a Qt application object (app/papers/gui.h). Errors: no_application, no_painter,
+// Needs a Qt application object (app/papers/gui.h). Errors: those of render_paper,
 // file_unwritable. Cost: linear in trips; laid out twice.
 
 #include "app/papers/haul_words.h"

@@ -54,10 +54,15 @@ Result<RenderedSheet> render_once(const PaperSetup& setup, int pages, const Pain
 }
 
 std::optional<Error> not_ready(const PaperSetup& setup) {
-    if (gui_is_ready()) return std::nullopt;
-    return Error{"no_application",
-                 fmt::format("The {} needs fonts, and they are not loaded.", setup.name),
-                 setup.file, "Start the program's Gui before papers are written."};
+    if (!gui_is_ready())
+        return Error{"no_application",
+                     fmt::format("The {} needs fonts, and they are not loaded.", setup.name),
+                     setup.file, "Start the program's Gui before papers are written."};
+    if (!font_is_found())
+        return Error{"no_fonts",
+                     fmt::format("The {} needs a font, and this machine has none.", setup.name),
+                     setup.file, "Install a font package, for instance fonts-dejavu-core."};
+    return std::nullopt;
 }
 
 }  // namespace

@@ -29,7 +29,7 @@ struct PaperSetup {
 using PaintPaper = std::function<void(Sheet& sheet, int pages)>;
 
 // `paint` is told how many pages there are, 0 while they are counted. Errors: no_application,
-// no_painter.
+// no_fonts, no_painter.
 [[nodiscard]] Result<RenderedSheet> render_paper(const PaperSetup& setup, const PaintPaper& paint);
 // The same on a printer, whose page size is set to the paper's. Errors: as above.
 [[nodiscard]] Result<void> print_paper(QPagedPaintDevice& device, const PaperSetup& setup,

@@ -1,8 +1,8 @@
 #pragma once
 // Trials of rigs as a PDF: what they tell in sentences, every feeding as a dot beside its rig's
 // mean, each rig's figures, pair by pair, what was written down, and how it was worked out. US
-// letter or A4. Needs a Qt application object (app/papers/gui.h). Errors: no_application,
-// no_painter, file_unwritable. Cost: linear in runs; laid out twice.
+// letter or A4. Needs a Qt application object (app/papers/gui.h). Errors: those of render_paper,
+// file_unwritable. Cost: linear in runs; laid out twice.
 
 #include "app/papers/render_paper.h"
 #include "app/papers/trial_words.h"

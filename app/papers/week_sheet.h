@@ -1,8 +1,8 @@
 #pragma once
 // The week sheet as a PDF: the front page for the cab door, then the detail behind it. The front
 // page is one side of US letter (or A4), 12 points or larger, and complete by itself. Needs a Qt
-// application object (app/papers/gui.h). Errors: no_application, file_unwritable.
-// Cost: linear in the plan and the ground's cells; the sheet is laid out twice to count its pages.
+// application object (app/papers/gui.h). Errors: those of render_paper,
+// file_unwritable. Cost: linear in the plan and the ground's cells; laid out twice to count pages.
 
 #include "app/papers/render_paper.h"
 #include "core/base/result.h"

@@ -30,14 +30,11 @@ inline bool has(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;
 }
 
-// `environment`: how the shell sets it, "A=1 B=2" or "env -u A". The error stream goes by way of a
-// file in `temp`.
-inline Ran run_program(const TempFolder& temp, const std::string& arguments,
-                       const std::string& environment = "") {
+// One command of the shell. The error stream goes by way of a file in `temp`.
+inline Ran run_command(const TempFolder& temp, const std::string& command) {
     const std::string err = (temp / "err").string();
-    const std::string command = environment + " " + HAYLANE_PROGRAM + " " + arguments + " 2>" + err;
     Ran ran;
-    FILE* pipe = ::popen(command.c_str(), "r");
+    FILE* pipe = ::popen((command + " 2>" + err).c_str(), "r");
     if (pipe == nullptr) return ran;
     std::array<char, 4096> part{};
     for (std::size_t n = 0; (n = std::fread(part.data(), 1, part.size(), pipe)) > 0;)
@@ -46,6 +43,12 @@ inline Ran run_program(const TempFolder& temp, const std::string& arguments,
     ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
     ran.err = slurp(err);
     return ran;
+}
+
+// `environment`: how the shell sets it, "A=1 B=2" or "env -u A".
+inline Ran run_program(const TempFolder& temp, const std::string& arguments,
+                       const std::string& environment = "") {
+    return run_command(temp, environment + " " + HAYLANE_PROGRAM + " " + arguments);
 }
 
 }  // namespace haylane::testing
