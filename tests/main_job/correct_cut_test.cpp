@@ -7,6 +7,7 @@
 #include "tests/support/temp_folder.h"
 
 #include <fstream>
+#include <limits>
 
 #include <gtest/gtest.h>
 
@@ -87,14 +88,14 @@ TEST_F(CorrectCut, WhatWasLaidUnseenBecomesAFeedingAndIsRecorded) {
     ASSERT_TRUE(told) << told.error().what;
     ASSERT_EQ(told->feedings.size(), 1U);
     EXPECT_EQ(told->feedings[0].entry.herd, "Cows");
-    EXPECT_NEAR(told->feedings[0].length_m, 270.0, 10.0);
-    EXPECT_NEAR(told->feedings[0].confidence, 1.0, 1e-6);
+    EXPECT_NEAR(told->feedings[0].length_m, 270.0, 20.0);
+    EXPECT_GT(told->feedings[0].confidence, 0.95);
     const auto accepted = accept_log(*open, *told);
     ASSERT_TRUE(accepted) << accepted.error().what;
     const auto stored = stored_tracks(book_);
     ASSERT_TRUE(stored);
     ASSERT_EQ(stored->size(), 1U);
-    EXPECT_NEAR((*stored)[0].figures.laying.m_per_s(), 2.2, 0.1);
+    EXPECT_NEAR((*stored)[0].figures.laying.m_per_s(), 2.2, 0.15);
 }
 
 TEST_F(CorrectCut, TimesAndTracksThatAreNotThereAreErrors) {
