@@ -1,6 +1,6 @@
 #include "app/session/open_ranch.h"
 
-#include "app/session/log_tracks.h"
+#include "app/session/rig_speeds.h"
 #include "core/ranch/measured_figures.h"
 #include "core/trials/adopt_trials.h"
 #include "gis/book/read_book.h"
