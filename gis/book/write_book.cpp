@@ -3,16 +3,15 @@
 #include "gis/book/write_book.h"
 
 #include "gis/book/book_sql.h"
+#include "gis/book/force_to_disk.h"
 #include "gis/book/hold_store.h"
 #include "gis/raster/book_terrain.h"
 
 #include <map>
 
-#include <fcntl.h>
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 #include <ogrsf_frmts.h>
-#include <unistd.h>
 
 namespace haylane {
 
@@ -230,15 +229,6 @@ Result<void> fill(const fs::path& draft_path, const BookDraft& draft) {
     return write_book_terrain(draft_path, *draft.terrain, draft.frame);
 }
 
-// Forces a file or folder to the disk.
-bool to_disk(const fs::path& path) {
-    const int handle = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    if (handle < 0) return false;
-    const bool good = ::fsync(handle) == 0;
-    ::close(handle);
-    return good;
-}
-
 }  // namespace
 
 Result<void> write_book(const fs::path& book, const BookDraft& draft) {
@@ -248,7 +238,8 @@ Result<void> write_book(const fs::path& book, const BookDraft& draft) {
                                 ".tmp.gpkg");
     Result<void> done = fill(draft_path, draft);
     std::error_code code;
-    if (done && !to_disk(draft_path)) done = fail(not_written(book, "it cannot be forced to disk"));
+    if (done && !force_to_disk(draft_path))
+        done = fail(not_written(book, "it cannot be forced to disk"));
     if (done) {
         fs::rename(draft_path, book, code);
         if (code) done = fail(not_written(book, code.message()));
@@ -260,7 +251,8 @@ Result<void> write_book(const fs::path& book, const BookDraft& draft) {
         return fail(not_written(book, done.error().what));
     }
     const fs::path parent = fs::absolute(book).parent_path();
-    if (!to_disk(parent)) return fail(not_written(book, "its folder cannot be forced to disk"));
+    if (!force_to_disk(parent))
+        return fail(not_written(book, "its folder cannot be forced to disk"));
     return {};
 }
 
