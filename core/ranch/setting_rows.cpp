@@ -289,11 +289,6 @@ constexpr Row kPowerRows[] = {
      "PTO energy to shred"},
 };
 
-constexpr Row kBookRows[] = {
-    {&Settings::copies_kept, "copies_kept", "copies", 1.0, 0.0, 1000.0, assumption, "assumption",
-     "dated copies of the book kept beside it; 0 = none"},
-};
-
 void add_prices(std::vector<SettingInfo>& table) {
     struct Price {
         std::optional<double> Settings::*value;
@@ -341,7 +336,6 @@ std::vector<SettingInfo> setting_rows() {
     add(table, kChoosingRows);
     add(table, kDrivingRows);
     add(table, kPowerRows);
-    add(table, kBookRows);
     add_prices(table);
     return table;
 }

@@ -115,8 +115,6 @@ struct Settings {
     double no_way_factor_ratio = 1.3;
     double unroll_feed_w = 7500.0;
     double shred_feed_j_per_kg = 46800.0;  // 13 kWh per tonne
-    // The book
-    double copies_kept = 10.0;
     // Money; blank until the user gives them
     std::optional<double> fuel_price_per_m3;
     std::optional<double> labor_per_s;

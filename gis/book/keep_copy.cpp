@@ -3,12 +3,11 @@
 // renamed.
 #include "gis/book/keep_copy.h"
 
-#include "core/ranch/settings.h"
+#include "core/ranch/copies_kept.h"
 #include "gis/book/book_sql.h"
 #include "gis/book/force_to_disk.h"
 
 #include <algorithm>
-#include <charconv>
 #include <ctime>
 #include <vector>
 
@@ -29,23 +28,11 @@ Error not_kept(const fs::path& copy, const std::string& reason) {
 }
 
 // The number set in the book, else the usual one. A value that makes no sense is named by `check`.
-std::size_t copies_kept(GDALDataset& open) {
-    const Settings usual;
-    const auto info = find_setting("copies_kept");
-    const auto typed =
-        ask_sql(open,
-                "SELECT value FROM settings WHERE lower(trim(key)) = 'copies_kept' AND "
-                "trim(value) <> '' ORDER BY fid DESC LIMIT 1");
-    double kept = usual.copies_kept;
-    if (info && typed && !typed->empty()) {
-        double value = 0.0;
-        const char* const end = typed->data() + typed->size();
-        const auto read = std::from_chars(typed->data(), end, value);
-        const bool sound = read.ec == std::errc() && read.ptr == end &&
-                           value >= info->info->least_si && value <= info->info->most_si;
-        if (sound) kept = value;
-    }
-    return static_cast<std::size_t>(kept);
+int copies_kept(GDALDataset& open) {
+    const auto typed = ask_sql(open, "SELECT trim(value) FROM settings WHERE lower(trim(key)) = " +
+                                         sql_text(std::string(kCopiesKept)) +
+                                         " AND trim(value) <> '' ORDER BY fid DESC LIMIT 1");
+    return typed ? parse_copies_kept(*typed).value_or(kUsualCopies) : kUsualCopies;
 }
 
 std::string copy_name(const fs::path& book, const std::string& note) {
@@ -101,7 +88,7 @@ fs::path copies_folder(const fs::path& book) {
 }
 
 Result<void> keep_daily_copy(GDALDataset& open, const fs::path& book, sys_days day) {
-    const std::size_t most = copies_kept(open);
+    const auto most = static_cast<std::size_t>(copies_kept(open));
     if (most == 0) return {};
     const Result<void> done =
         write_copy(open, copies_folder(book) / copy_name(book, format_day(day)));
@@ -116,8 +103,16 @@ Result<void> keep_todays_copy(GDALDataset& open, const fs::path& book) {
     return keep_daily_copy(open, book, today());
 }
 
-Result<void> keep_named_copy(GDALDataset& open, const fs::path& book, const std::string& note) {
-    return write_copy(open, copies_folder(book) / copy_name(book, note));
+Result<void> keep_replaced(const fs::path& book) {
+    const std::string note = "replaced-" + format_day(today()) + "-" + new_uuid().substr(0, 4);
+    const fs::path copy = copies_folder(book) / copy_name(book, note);
+    std::error_code code;
+    fs::create_directories(copy.parent_path(), code);
+    // A second name for the same file where the disk knows such, else a copy of its bytes.
+    if (!code) fs::create_hard_link(book, copy, code);
+    if (code && fs::is_directory(copy.parent_path())) fs::copy_file(book, copy, code);
+    if (code || !force_to_disk(copy)) return fail(not_kept(copy, code.message()));
+    return {};
 }
 
 }  // namespace haylane

@@ -22,9 +22,8 @@ namespace haylane {
 // The same for today by the machine's own clock and time zone.
 [[nodiscard]] Result<void> keep_todays_copy(GDALDataset& open, const std::filesystem::path& book);
 
-// One copy under a name of its own that is never taken away: "ranch-NOTE.gpkg". Nothing is done
-// when it is there already. Error: copy_not_kept.
-[[nodiscard]] Result<void> keep_named_copy(GDALDataset& open, const std::filesystem::path& book,
-                                           const std::string& note);
+// Keeps a file that a new book is about to take the place of, whatever it holds, under a name that
+// is never taken away: "ranch-replaced-2027-01-11-3f2a.gpkg". Error: copy_not_kept.
+[[nodiscard]] Result<void> keep_replaced(const std::filesystem::path& book);
 
 }  // namespace haylane

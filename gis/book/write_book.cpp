@@ -5,6 +5,7 @@
 #include "gis/book/book_sql.h"
 #include "gis/book/force_to_disk.h"
 #include "gis/book/hold_store.h"
+#include "gis/book/keep_copy.h"
 #include "gis/raster/book_terrain.h"
 
 #include <map>
@@ -229,6 +230,17 @@ Result<void> fill(const fs::path& draft_path, const BookDraft& draft) {
     return write_book_terrain(draft_path, *draft.terrain, draft.frame);
 }
 
+// The old file is kept. Its journal, if its last writer was cut off, must be gone before the new
+// file has its name: SQLite would undo the old book's change in the new one.
+Result<void> make_room(const fs::path& book) {
+    [[maybe_unused]] const auto finished = open_book_to_read(book);  // if it is a book
+    Result<void> kept = keep_replaced(book);
+    if (!kept) return kept;
+    std::error_code code;
+    for (const char* tail : {"-journal", "-wal", "-shm"}) fs::remove(book.string() + tail, code);
+    return {};
+}
+
 }  // namespace
 
 Result<void> write_book(const fs::path& book, const BookDraft& draft) {
@@ -240,6 +252,7 @@ Result<void> write_book(const fs::path& book, const BookDraft& draft) {
     std::error_code code;
     if (done && !force_to_disk(draft_path))
         done = fail(not_written(book, "it cannot be forced to disk"));
+    if (done && fs::exists(book, code)) done = make_room(book);
     if (done) {
         fs::rename(draft_path, book, code);
         if (code) done = fail(not_written(book, code.message()));
@@ -248,6 +261,7 @@ Result<void> write_book(const fs::path& book, const BookDraft& draft) {
         for (const char* tail : {"", "-journal", "-wal", "-shm"}) {
             fs::remove(draft_path.string() + tail, code);
         }
+        if (done.error().code == "copy_not_kept") return done;
         return fail(not_written(book, done.error().what));
     }
     const fs::path parent = fs::absolute(book).parent_path();

@@ -198,12 +198,31 @@ TEST_F(OpenedBook, TheNewestCopiesAreKept) {
     auto open = open_geopackage(book_, OpenAs::update);
     ASSERT_TRUE(open);
     scratch_.put("ranch-copies/notes.txt", "mine");
-    ASSERT_TRUE(keep_named_copy(**open, book_, "form-1"));
+    scratch_.put("ranch-copies/ranch-replaced-2026-12-30-1a2b.gpkg", "old");
     for (const char* day : {"2026-12-30", "2026-12-31", "2027-01-01", "2027-01-02", "2027-01-02"})
         ASSERT_TRUE(keep_daily_copy(**open, book_, *parse_day(day)));
-    EXPECT_EQ(copies(),
-              (std::set<std::string>{"notes.txt", "ranch-form-1.gpkg", "ranch-2026-12-31.gpkg",
-                                     "ranch-2027-01-01.gpkg", "ranch-2027-01-02.gpkg"}));
+    EXPECT_EQ(copies(), (std::set<std::string>{"notes.txt", "ranch-replaced-2026-12-30-1a2b.gpkg",
+                                               "ranch-2026-12-31.gpkg", "ranch-2027-01-01.gpkg",
+                                               "ranch-2027-01-02.gpkg"}));
+}
+
+// The old book had a journal that must not be played back into the new one.
+TEST_F(OpenedBook, ABookThatIsReplacedIsKeptAndItsJournalGone) {
+    ASSERT_TRUE(record_feedings(book_, {small_feeding("winter's record")}));
+    die_in_the_middle(book_);
+    ASSERT_TRUE(fs::exists(book_.string() + "-journal"));
+    ASSERT_TRUE(make_book(scratch_ / "ranch", book_, true));
+    EXPECT_FALSE(fs::exists(book_.string() + "-journal"));
+    EXPECT_EQ(feedings(), "0");
+    std::size_t replaced = 0;
+    for (const std::string& name : copies()) {
+        if (!name.starts_with("ranch-replaced-")) continue;
+        ++replaced;
+        const auto old = read_book(copies_folder(book_) / name);
+        ASSERT_TRUE(old) << old.error().what;
+        EXPECT_EQ(old->raw.roles.at("feedings")[0].text("herd"), "winter's record");
+    }
+    EXPECT_EQ(replaced, 1U);
 }
 
 TEST_F(OpenedBook, NoCopiesAreKeptWhenTheSettingSaysSo) {

@@ -24,7 +24,8 @@ inline std::filesystem::path make_small_book(const std::filesystem::path& parent
     put("hay.csv", "lot,yard,bales,bale_lb\nA,Stack,100000,1250\n");
     if (!more_settings.empty()) put("settings.csv", "key,value\n" + more_settings);
     const std::filesystem::path book = parent / "ranch.gpkg";
-    const auto made = make_book(parent / "ranch", book, true);
+    std::filesystem::remove(book);
+    const auto made = make_book(parent / "ranch", book, false);
     if (!made) throw std::runtime_error(made.error().code + ": " + made.error().what);
     return book;
 }
