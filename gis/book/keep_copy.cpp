@@ -54,6 +54,17 @@ std::vector<fs::path> dated_copies(const fs::path& book) {
     return copies;
 }
 
+// What a program that was killed while it made a copy left lying about, once it is a day old.
+void sweep(const fs::path& folder) {
+    std::error_code ignored;
+    const auto yesterday = fs::file_time_type::clock::now() - std::chrono::hours(24);
+    for (const auto& entry : fs::directory_iterator(folder, ignored)) {
+        const std::string name = entry.path().filename().string();
+        const bool draft = name.starts_with(".") && name.find(".tmp.gpkg") != std::string::npos;
+        if (draft && entry.last_write_time(ignored) < yesterday) fs::remove(entry, ignored);
+    }
+}
+
 Result<void> write_copy(GDALDataset& open, const fs::path& copy) {
     std::error_code code;
     if (fs::exists(copy, code)) return {};
@@ -96,6 +107,7 @@ Result<void> keep_daily_copy(GDALDataset& open, const fs::path& book, sys_days d
     std::vector<fs::path> copies = dated_copies(book);
     std::error_code ignored;  // an old copy too many does no harm
     for (std::size_t i = 0; i + most < copies.size(); ++i) fs::remove(copies[i], ignored);
+    sweep(copies_folder(book));
     return {};
 }
 
