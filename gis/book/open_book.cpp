@@ -96,7 +96,9 @@ Result<void> finish_cut_off_change(const fs::path& book, const std::shared_ptr<v
 Result<void> check_sound(GDALDataset& dataset, const fs::path& book) {
     const Result<std::string> found = ask_sql(dataset, "PRAGMA quick_check(1)");
     if (!found) return fail(with_place(found.error(), book));
-    if (*found != "ok") return fail(damaged_book(book, shown(*found)));
+    // "*** in database main ***", and what was found in a line of its own.
+    if (*found != "ok")
+        return fail(damaged_book(book, shown(found->substr(found->rfind('\n') + 1))));
     // A query (a view or a virtual table) in the place of a table could run for ever.
     std::string names = "'haylane_book'";
     for (const RoleInfo& role : role_infos()) names += ", " + sql_text(std::string(role.name));
