@@ -18,7 +18,8 @@ struct BookReport {
 };
 
 // The ranch is named by the folder. Errors: book_exists (without `force`), those of read_folder,
-// no_pasture_shape, book_not_written. Terrain that cannot be used is a problem, not an error.
+// no_pasture_shape, book_not_written, copy_not_kept. Terrain that cannot be used is a problem, not
+// an error.
 [[nodiscard]] Result<BookReport> make_book(const std::filesystem::path& folder,
                                            const std::filesystem::path& book, bool force);
 
