@@ -2,6 +2,7 @@
 
 #include "app/papers/flow.h"
 #include "app/papers/ground_ramp.h"
+#include "core/lines/isolines.h"
 
 #include <algorithm>
 #include <cmath>
@@ -40,6 +41,20 @@ MapPicture load_picture(const Raster<float>& per_m2, SeasonMeasure measure,
     });
 }
 
+std::vector<Polyline> limit_outline(const Raster<float>& per_m2, double limit_per_m2) {
+    Raster<double> values(per_m2.grid);
+    std::copy(per_m2.values.begin(), per_m2.values.end(), values.values.begin());
+    return isolines(values, {.first = limit_per_m2}).front();
+}
+
+void add_load(MapContent& content, const Raster<float>& per_m2, SeasonMeasure measure,
+              std::optional<double> limit_per_m2, const GroundWords& words) {
+    content.pictures.push_back(load_picture(per_m2, measure, words));
+    if (!limit_per_m2) return;
+    for (Polyline& line : limit_outline(per_m2, *limit_per_m2))
+        content.outlines.push_back(std::move(line));
+}
+
 MapPicture change_picture(const Raster<float>& per_m2, double most_per_m2) {
     const double most = std::max(1e-12, most_per_m2);
     // Steps of a fifth, so that bands can be told apart in print.
@@ -68,6 +83,13 @@ std::vector<LegendEntry> load_legend() {
     for (int step = 0; step <= static_cast<int>(kLoadSteps.size()); ++step)
         entries.push_back({step_color(step), step_label(step)});
     return entries;
+}
+
+QString load_title(SeasonMeasure measure, const QString& when, bool outlined,
+                   const GroundWords& words) {
+    return QStringLiteral("%1 put down %2, %3%4")
+        .arg(GroundWords::name(measure), when, words.rate_unit(measure),
+             outlined ? QStringLiteral("; outlined where over the limit") : QString());
 }
 
 double paint_legend(Sheet& sheet, QPointF top_left, double width, const QString& title,

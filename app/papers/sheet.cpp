@@ -80,7 +80,12 @@ double width_of(const QString& text, int size_pt, bool bold) {
 }
 
 Sheet::Sheet(QPdfWriter& writer, QPainter& painter, QSizeF page, double margin)
-    : writer_(writer), painter_(painter), margin_(margin) {
+    : writer_(&writer), painter_(painter), margin_(margin) {
+    record_.page_pt = page;
+    record_.pages = 1;
+}
+
+Sheet::Sheet(QPainter& painter, QSizeF page) : painter_(painter) {
     record_.page_pt = page;
     record_.pages = 1;
 }
@@ -91,7 +96,8 @@ QRectF Sheet::area() const {
 }
 
 void Sheet::new_page() {
-    writer_.newPage();
+    if (writer_ == nullptr) return;
+    writer_->newPage();
     ++record_.pages;
 }
 

@@ -65,11 +65,29 @@ void MapViewWidget::fit() {
         update();
         return;
     }
+    frame_box(box_to_show({}, ranch_->open.checked.ranch));
+}
+
+void MapViewWidget::show_box(const Box& box) {
+    if (!ranch_) return;
+    fitted_ = false;
+    frame_box(box);
+}
+
+void MapViewWidget::frame_box(const Box& box) {
     const QRectF page = QRectF(rect()).adjusted(kFitMargin, 0.0, -kFitMargin, 0.0);
-    const MapView view{box_to_show({}, ranch_->open.checked.ranch), page};
+    const MapView view{box, page};
     if (view.units_per_m() <= 0.0) return;
     middle_ = view.to_world(QRectF(rect()).center());
     px_per_m_ = std::clamp(view.units_per_m(), kFarthest, kNearest);
+    moved();
+}
+
+void MapViewWidget::follow(const MapViewWidget& other) {
+    if (!ranch_ || (middle_ == other.middle_ && px_per_m_ == other.px_per_m_)) return;
+    middle_ = other.middle_;
+    px_per_m_ = other.px_per_m_;
+    fitted_ = other.fitted_;
     moved();
 }
 
@@ -103,6 +121,7 @@ QPointF MapViewWidget::place_of(Point world) const {
 void MapViewWidget::moved() {
     still_.start();
     update();
+    emit view_changed();
     // The place under a resting pointer has changed too.
     if (underMouse()) emit pointed_at(world_at(mapFromGlobal(QCursor::pos())));
 }
