@@ -86,6 +86,30 @@ std::string fuel_source(const Settings& settings) {
         settings.ways_by);
 }
 
+std::vector<std::string> haul_day_words(const std::string& name, const HaulRange& day,
+                                        const HaulWords& w) {
+    if (day.low.head == 0) return {name, "reaches no herd", "", "", "", ""};
+    std::optional<double> haul;
+    if (day.low.cost) haul = *day.low.cost / day.low.head;
+    const int missed = day.low.herds_not_reached;
+    return {missed == 0 ? name
+                        : fmt::format("{} ({} not reached)", name, words::counted(missed, "herd")),
+            words::minutes(day.low.time_s),
+            w.fuel(day.low.fuel_l),
+            w.wasted(day),
+            w.money(haul),
+            w.money_range(day.low.per_head(), day.high.per_head())};
+}
+
+std::vector<std::string> haul_day_heads(const HaulWords& w) {
+    return {"",
+            "time",
+            w.fuel_unit(),
+            w.metric() ? "t wasted" : "tons wasted",
+            "haul, a head",
+            "haul and wasted hay, a head"};
+}
+
 std::string what_if_words(const std::string& asked) {
     std::string text;
     std::size_t from = 0;

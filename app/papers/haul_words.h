@@ -72,6 +72,11 @@ class HaulWords {
                                                       const HaulWords& w);
 // Whose fuel equation is used, and what is simplified.
 [[nodiscard]] std::string fuel_source(const Settings& settings);
+// A row on all herds' work for a day: name, time, fuel, hay wasted, money to haul a head, and with
+// wasted hay; one sentence where no herd is reached. And the row's heads.
+[[nodiscard]] std::vector<std::string> haul_day_words(const std::string& name, const HaulRange& day,
+                                                      const HaulWords& w);
+[[nodiscard]] std::vector<std::string> haul_day_heads(const HaulWords& w);
 // A change as it was asked for, said plainly: "2 days' feed at a time", "1 bale a load".
 [[nodiscard]] std::string what_if_words(const std::string& asked);
 // More than a day's feed at a time: waste, and who must be looked at daily.

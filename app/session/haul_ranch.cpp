@@ -188,7 +188,12 @@ Result<HaulReport> haul_of_ranch(const OpenRanch& open, const HaulAsked& asked,
     if (!ways) return fail(ways.error());
     HaulReport report;
     report.account = haul_account(*ways);
-    for (const std::string& text : what_ifs_of(asked)) {
+    const std::vector<std::string> what_ifs = what_ifs_of(asked);
+    for (const std::string& text : what_ifs) {
+        if (asked.progress.stopped())
+            return fail({"cancelled", "The haul account was stopped.", "", "Start it again."});
+        asked.progress("hauls", static_cast<double>(report.what_ifs.size() + 1) /
+                                    static_cast<double>(what_ifs.size() + 2));
         auto tried = try_out(open, terrain, request, text);
         if (!tried) return fail(tried.error());
         report.what_ifs.push_back(std::move(*tried));

@@ -3,6 +3,7 @@
 // where to stack, and the files that are written.
 
 #include "app/session/open_ranch.h"
+#include "core/base/progress.h"
 #include "core/haul/haul_account.h"
 #include "core/haul/ownership.h"
 #include "core/haul/stack_places.h"
@@ -24,6 +25,7 @@ struct HaulAsked {
     bool usual_what_ifs = true;     // also those that every ranch asks
     std::vector<std::string> buys;  // machines, as machine_offer reads them
     int stacks = 0;                 // places to stack at most; 0 = as many as yards
+    Progress progress;
 };
 
 struct HaulReport {
@@ -37,7 +39,7 @@ struct HaulReport {
 
 // Writes haul.json, haul.csv and haul-report.pdf to the folder where one is named (made if absent).
 // Errors: unknown_what_if, unknown_offer, unknown_rig, number_out_of_range, unknown_way, no_haul,
-// no_date, folder_unwritable, those of the writers.
+// no_date, cancelled, folder_unwritable, those of the writers.
 [[nodiscard]] Result<HaulReport> haul_of_ranch(const OpenRanch& open, const HaulAsked& asked,
                                                const std::filesystem::path& folder, bool metric);
 
