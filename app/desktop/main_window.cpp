@@ -125,8 +125,11 @@ void MainWindow::make_book_pages() {
     ground_page_ = new GroundPage;
     book_pages_->addTab(week_page_, tr("Week"));
     book_pages_->addTab(ground_page_, tr("Ground"));
+    hauls_page_ = new HaulsPage;
+    book_pages_->addTab(hauls_page_, tr("Hauls"));
     book_pages_->addTab(ranch_page_, tr("Ranch"));
     connect(ground_page_, &GroundPage::failed, this, &MainWindow::show_error);
+    connect(hauls_page_, &HaulsPage::failed, this, &MainWindow::show_error);
     connect(week_page_, &WeekPage::failed, this, &MainWindow::show_error);
 }
 
@@ -173,6 +176,7 @@ void MainWindow::make_view_menu() {
     };
     add(tr("W&eek"), Qt::CTRL | Qt::Key_1, [this] { show_page(week_page_); });
     add(tr("&Ground"), Qt::CTRL | Qt::Key_2, [this] { show_page(ground_page_); });
+    add(tr("&Hauls"), Qt::CTRL | Qt::Key_3, [this] { show_page(hauls_page_); });
     add(tr("&Ranch"), Qt::CTRL | Qt::Key_4, [this] { show_page(ranch_page_); });
     view->addSeparator();
     add(tr("Zoom &in"), QKeySequence::ZoomIn, [this] { map_shown()->zoom(1.4); });
@@ -246,6 +250,7 @@ void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
     map_->set_ranch(ranch_);
     week_page_->set_ranch(ranch_);
     ground_page_->set_ranch(ranch_);
+    hauls_page_->set_ranch(ranch_);
     map_shown()->setFocus();
     for (QAction* action : looking_) action->setEnabled(true);
     statusBar()->show();
@@ -257,6 +262,7 @@ void MainWindow::close_ranch() {
     map_->set_ranch(nullptr);
     week_page_->set_ranch(nullptr);
     ground_page_->set_ranch(nullptr);
+    hauls_page_->set_ranch(nullptr);
     pages_->setCurrentWidget(start_page_);
     for (QAction* action : looking_) action->setEnabled(false);
     statusBar()->hide();

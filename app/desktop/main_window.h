@@ -1,9 +1,10 @@
 #pragma once
-// The one window: a start page, or the pages of a ranch: the week, the ground, and the ranch's map
-// with a summary and its problems beside it. Errors stand in a strip above until dismissed or the
-// next book; what was open stays open. Reading and planning never block it.
+// The one window: a start page, or the pages of a ranch: the week, the ground, the hauls, and the
+// ranch's map with a summary and its problems beside it. Errors stand in a strip above until
+// dismissed or the next book; what was open stays open. Reading and planning never block it.
 
 #include "app/desktop/ground/ground_page.h"
+#include "app/desktop/hauls/hauls_page.h"
 #include "app/desktop/jobs/open_job.h"
 #include "app/desktop/map/map_view_widget.h"
 #include "app/desktop/side_panel.h"
@@ -43,6 +44,7 @@ class MainWindow : public QMainWindow {
     void show_page(QWidget* page);
     [[nodiscard]] WeekPage* week_page() const { return week_page_; }
     [[nodiscard]] GroundPage* ground_page() const { return ground_page_; }
+    [[nodiscard]] HaulsPage* hauls_page() const { return hauls_page_; }
     [[nodiscard]] QWidget* ranch_page() const { return ranch_page_; }
 
   protected:
@@ -76,6 +78,7 @@ class MainWindow : public QMainWindow {
     QTabWidget* book_pages_ = nullptr;
     WeekPage* week_page_ = nullptr;
     GroundPage* ground_page_ = nullptr;
+    HaulsPage* hauls_page_ = nullptr;
     QWidget* ranch_page_ = nullptr;
     MapViewWidget* map_ = nullptr;
     SidePanel* side_ = nullptr;

@@ -136,10 +136,7 @@ class HaulPaper {
         flow_.heading(QStringLiteral("Where to stack"));
         if (in_.stacks == nullptr) return paragraph(in_.why_no_stacks);
         const StackPlaces& p = *in_.stacks;
-        paragraph(
-            fmt::format("A year's hay, {:.0f} {}: summer haul in, {} bales a load, and winter "
-                        "haul out.",
-                        p.hay_kg / words_.ton_kg(), in_.metric ? "t" : "tons", kBulkBales));
+        paragraph(stacks_hay_words(p, words_));
         Rows rows = {{QString(), QStringLiteral("a year"), QStringLiteral("stacks")}};
         const auto add = [&](const char* name, const Siting& siting) {
             rows.push_back({text_of(name), text_of(siting_cost(siting.cost, p, words_)),

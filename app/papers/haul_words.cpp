@@ -123,6 +123,13 @@ std::string what_if_words(const std::string& asked) {
         if (one.starts_with("bales_per_load="))
             said = value + (value == "1" ? " bale a load" : " bales a load");
         if (one == "round_to=load") said = "whole loads";
+        if (one.starts_with("fuel_price_per_"))
+            said = fmt::format("fuel at {} a {}", value,
+                               one.starts_with("fuel_price_per_l") ? "liter" : "gallon");
+        if (one.starts_with("labor_per_h=")) said = "labor at " + value + " an hour";
+        if (one.starts_with("machine_per_h=")) said = "machine at " + value + " an hour";
+        if (one.starts_with("trail:"))
+            said = fmt::format("{} as {}", one.substr(6, one.find('=') - 6), value);
         if (one == "check_trip=no") said = "no drive out to check on days between";
         text += (text.empty() ? "" : ", ") + said;
         from = to + 1;
@@ -179,6 +186,12 @@ std::vector<std::string> offer_words(const MachineOffer& offer, const HaulWords&
                              words::whole_number(*enough))
                : std::string("Owning is never cheaper: a bale costs more to run.")));
     return lines;
+}
+
+std::string stacks_hay_words(const StackPlaces& p, const HaulWords& w) {
+    return fmt::format(
+        "A year's hay, {:.0f} {}: summer haul in, {} bales a load, and winter haul out.",
+        p.hay_kg / w.ton_kg(), w.metric() ? "t" : "tons", kBulkBales);
 }
 
 std::string siting_names(const Siting& siting, const StackPlaces& p) {

@@ -85,6 +85,8 @@ class HaulWords {
 [[nodiscard]] std::vector<HaulTrip> best_trips(const HaulAccount& account, std::size_t rigs);
 // What a machine would cost a year, and how that stands beside a custom feeder.
 [[nodiscard]] std::vector<std::string> offer_words(const MachineOffer& offer, const HaulWords& w);
+// How much hay, and how it goes in and out.
+[[nodiscard]] std::string stacks_hay_words(const StackPlaces& places, const HaulWords& w);
 // "Home yard, East yard (not an all-weather way)"; the cost in money or hours.
 [[nodiscard]] std::string siting_names(const Siting& siting, const StackPlaces& places);
 [[nodiscard]] std::string siting_cost(double cost, const StackPlaces& places, const HaulWords& w);

@@ -165,14 +165,19 @@ std::vector<std::string> what_ifs_of(const HaulAsked& asked) {
 
 Result<sys_days> day_of(const Ranch& ranch, const HaulAsked& asked) {
     if (asked.from) return *asked.from;
-    for (const HayLot& lot : ranch.lots)
-        if (lot.counted_on) return *lot.counted_on;
-    if (!ranch.weather.empty()) return ranch.weather.front().date;
+    if (const auto usual = usual_haul_day(ranch)) return *usual;
     return fail({"no_date", "No day is named, and the book has none to go by.", "--from",
                  "Name the day with --from 2027-01-11."});
 }
 
 }  // namespace
+
+std::optional<sys_days> usual_haul_day(const Ranch& ranch) {
+    for (const HayLot& lot : ranch.lots)
+        if (lot.counted_on) return *lot.counted_on;
+    if (!ranch.weather.empty()) return ranch.weather.front().date;
+    return std::nullopt;
+}
 
 Result<HaulReport> haul_of_ranch(const OpenRanch& open, const HaulAsked& asked,
                                  const std::filesystem::path& folder, bool metric) {

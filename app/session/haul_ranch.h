@@ -16,7 +16,7 @@
 namespace haylane {
 
 struct HaulAsked {
-    std::optional<sys_days> from;  // left out: the first day of weather, else of the hay count
+    std::optional<sys_days> from;  // left out: usual_haul_day
     std::vector<std::string> blocked;
     // Each is one row: "days_at_once=2", "bales_per_load=1", "round_to=load", "check_trip=no",
     // "trail:NAME=gravel", "gate:NAME=LON,LAT" or a setting, "fuel_price_per_gal=5"; several in one
@@ -36,6 +36,9 @@ struct HaulReport {
     std::string why_no_stacks;
     std::vector<std::filesystem::path> files;
 };
+
+// The day of the hay count, else the first day of weather; nullopt without either.
+[[nodiscard]] std::optional<sys_days> usual_haul_day(const Ranch& ranch);
 
 // Writes haul.json, haul.csv and haul-report.pdf to the folder where one is named (made if absent).
 // Errors: unknown_what_if, unknown_offer, unknown_rig, number_out_of_range, unknown_way, no_haul,

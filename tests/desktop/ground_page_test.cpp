@@ -140,8 +140,7 @@ class GroundPageTest : public WindowTest {
         const QRect at = table().visualRect(table().model()->index(row, 0));
         QTest::mouseClick(table().viewport(), Qt::LeftButton, {}, at.center());
         EXPECT_GT(page().map()->px_per_m(), before);
-        const Point middle =
-            page().map()->world_at(QRectF(page().map()->rect()).center());
+        const Point middle = page().map()->world_at(QRectF(page().map()->rect()).center());
         const Box box = box_of(pasture.shape);
         EXPECT_NEAR(middle.x, 0.5 * (box.min_x + box.max_x), 1.0);
         EXPECT_NEAR(middle.y, 0.5 * (box.min_y + box.max_y), 1.0);
@@ -158,8 +157,11 @@ class GroundPageTest : public WindowTest {
                 const auto bales = [&](int of) {
                     return table().model()->index(of, 1).data(Qt::UserRole).toDouble();
                 };
-                rising ? EXPECT_LE(bales(row - 1), bales(row))
-                       : EXPECT_GE(bales(row - 1), bales(row));
+                if (rising) {
+                    EXPECT_LE(bales(row - 1), bales(row));
+                } else {
+                    EXPECT_GE(bales(row - 1), bales(row));
+                }
             }
         }
     }
@@ -184,9 +186,9 @@ TEST_F(GroundPageTest, ShowsWhatTheSessionsAccountSays) {
     ASSERT_TRUE(wait_for_account());
     ASSERT_FALSE(window_.shows_error());
     ASSERT_NE(page().shown().season, nullptr);
-    const auto report = account_for_ground(
-        window_.ranch()->open, {.season = "2026-27", .uncertainty = {.draws = 0}},
-        in_folder("ground"), false);
+    const auto report = account_for_ground(window_.ranch()->open,
+                                           {.season = "2026-27", .uncertainty = {.draws = 0}},
+                                           in_folder("ground"), false);
     ASSERT_TRUE(report) << report.error().what;
     EXPECT_EQ(page().shown().season->account.span.name, "2026-27");
     expect_figures(report->account);

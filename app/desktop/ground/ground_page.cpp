@@ -6,10 +6,10 @@
 #include "app/desktop/look.h"
 #include "app/desktop/map/map_beside.h"
 #include "app/desktop/paper_part.h"
+#include "app/desktop/plain_table.h"
 
 #include <QComboBox>
 #include <QHBoxLayout>
-#include <QHeaderView>
 #include <QLabel>
 #include <QPushButton>
 #include <QSortFilterProxyModel>
@@ -22,28 +22,6 @@ namespace {
 
 constexpr int kLegend_px = 62;
 constexpr int kCurve_px = 168;
-
-QTableView* make_table(QSortFilterProxyModel* model) {
-    auto* table = new QTableView;
-    table->setModel(model);
-    table->setSortingEnabled(true);
-    table->sortByColumn(PastureTableModel::name, Qt::AscendingOrder);
-    table->setSelectionBehavior(QAbstractItemView::SelectRows);
-    table->setSelectionMode(QAbstractItemView::SingleSelection);
-    table->setTabKeyNavigation(false);
-    table->setShowGrid(false);
-    table->setAlternatingRowColors(true);
-    table->setWordWrap(false);
-    table->verticalHeader()->hide();
-    table->verticalHeader()->setDefaultSectionSize(24);
-    table->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
-    table->horizontalHeader()->setStretchLastSection(true);
-    table->horizontalHeader()->setHighlightSections(false);
-    table->setAccessibleName(GroundPage::tr("Pastures"));
-    table->setAccessibleDescription(
-        GroundPage::tr("Choosing a row moves the map to the pasture; heads sort"));
-    return table;
-}
 
 }  // namespace
 
@@ -127,7 +105,10 @@ QWidget* GroundPage::make_right() {
     bar_ = new WorkBar(work_);
     again_ = new QPushButton(tr("&Work it out"));
     again_->setToolTip(tr("The account of the season chosen was stopped; this starts it again"));
-    table_ = make_table(sorted_);
+    table_ = plain_table(sorted_, tr("Pastures"));
+    table_->setAccessibleDescription(tr("Choosing a row moves the map to the pasture; heads sort"));
+    table_->setSortingEnabled(true);
+    table_->sortByColumn(PastureTableModel::name, Qt::AscendingOrder);
     curve_ = new PaperPart(tr("Curve of evenness"), kCurve_px);
     curve_->setToolTip(
         tr("The lightest ground first: the nearer the curve is to the dashed line, "
