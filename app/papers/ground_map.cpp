@@ -5,6 +5,7 @@
 #include "core/lines/isolines.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace haylane {
@@ -36,8 +37,11 @@ MapPicture picture_of(const Raster<float>& values, ColorOf color_of_value) {
 
 MapPicture load_picture(const Raster<float>& per_m2, SeasonMeasure measure,
                         const GroundWords& words) {
+    std::array<QColor, kLoadSteps.size() + 1> colors;
+    for (std::size_t step = 0; step < colors.size(); ++step)
+        colors[step] = step_color(static_cast<int>(step));
     return picture_of(per_m2, [&](double value) {
-        return step_color(load_step(words.rate_value(value, measure)));
+        return colors[static_cast<std::size_t>(load_step(words.rate_value(value, measure)))];
     });
 }
 
