@@ -236,7 +236,7 @@ TEST_F(GroundPageTest, StopsAndStartsAgainAndKeepsQtsRules) {
 TEST_F(GroundPageTest, WritesTheReportInTheBackground) {
     ASSERT_TRUE(wait_for_account());
     const auto file = in_folder("ground-report.pdf");
-    page().write_report(file);
+    page().report_row()->write_to(file);
     EXPECT_TRUE(page().busy());
     ASSERT_TRUE(QTest::qWaitFor([this] { return !page().busy(); }, 2 * kAccount_ms));
     EXPECT_FALSE(window_.shows_error());

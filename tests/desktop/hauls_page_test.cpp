@@ -114,7 +114,7 @@ TEST_F(HaulsPageTest, ShowsWhatTheSessionsAccountSays) {
                         siting_names(want->stacks->proven->best, *want->stacks))));
 
     const auto file = in_folder("haul-report.pdf");
-    page().write_report(file);
+    page().report_row()->write_to(file);
     ASSERT_TRUE(wait_for_hauls());
     std::string head(5, '\0');
     std::ifstream(file, std::ios::binary).read(head.data(), 5);

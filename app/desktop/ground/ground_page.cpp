@@ -28,7 +28,6 @@ constexpr int kCurve_px = 168;
 GroundPage::GroundPage(QWidget* parent)
     : QWidget(parent),
       work_(new Work(this)),
-      paper_work_(new Work(this)),
       map_(new MapViewWidget),
       other_map_(new MapViewWidget),
       season_(new QComboBox),
@@ -113,17 +112,10 @@ QWidget* GroundPage::make_right() {
     curve_->setToolTip(
         tr("The lightest ground first: the nearer the curve is to the dashed line, "
            "the more even the ground. Of the pasture chosen, else of all."));
-    report_ = new QPushButton(tr("Re&port…"));
-    report_->setToolTip(
-        tr("The consultant's report on this season as a PDF, with how sure its "
-           "figures are; made in the background"));
-    saved_ = new QLabel;
-    auto* paper_bar = new WorkBar(paper_work_);
-    paper_bar->set_doing(tr("Report"));
-    auto* foot = new QHBoxLayout;
-    foot->addWidget(report_);
-    foot->addWidget(saved_);
-    foot->addWidget(paper_bar, 1);
+    report_row_ =
+        new ReportRow("ground-report.pdf",
+                      tr("The consultant's report on this season as a PDF, with how sure its "
+                         "figures are; made in the background"));
     auto* right = new QWidget;
     auto* column = new QVBoxLayout(right);
     column->setContentsMargins(10, 8, 8, 6);
@@ -134,7 +126,7 @@ QWidget* GroundPage::make_right() {
     column->addWidget(evenness_);
     column->addWidget(table_, 1);
     column->addWidget(curve_);
-    column->addLayout(foot);
+    column->addWidget(report_row_);
     right->setMinimumWidth(420);
     return right;
 }

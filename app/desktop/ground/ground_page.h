@@ -6,8 +6,8 @@
 #include "app/desktop/jobs/open_job.h"
 #include "app/desktop/jobs/work.h"
 #include "app/desktop/map/map_view_widget.h"
+#include "app/desktop/report_row.h"
 
-#include <filesystem>
 #include <map>
 #include <memory>
 #include <optional>
@@ -35,12 +35,11 @@ class GroundPage : public QWidget {
 
     // nullptr = none.
     void set_ranch(std::shared_ptr<const ShownRanch> ranch);
-    [[nodiscard]] bool busy() const { return work_->busy() || paper_work_->busy(); }
+    [[nodiscard]] bool busy() const { return work_->busy() || report_row_->busy(); }
     [[nodiscard]] const GroundShown& shown() const { return shown_; }
     [[nodiscard]] MapViewWidget* map() const { return map_; }
     [[nodiscard]] MapViewWidget* map_beside() const { return other_map_; }
-    // The printed report of the season shown, in the background.
-    void write_report(const std::filesystem::path& file);
+    [[nodiscard]] ReportRow* report_row() const { return report_row_; }
 
   signals:
     void failed(const haylane::Error& error);
@@ -64,7 +63,7 @@ class GroundPage : public QWidget {
     void show_curve();
     void show_figure(Point place, const MapViewWidget* map);
     void go_to_pasture();
-    void ask_for_report();
+    void offer_report();
     [[nodiscard]] const Ranch& ranch() const { return ranch_->open.checked.ranch; }
     [[nodiscard]] bool metric() const;
     // The same day of the season as the time strip's, in the season that a map shows.
@@ -73,7 +72,6 @@ class GroundPage : public QWidget {
     [[nodiscard]] std::optional<PastureId> pasture_chosen() const;
 
     Work* work_;
-    Work* paper_work_;
     std::shared_ptr<const ShownRanch> ranch_;
     GroundShown shown_;
     std::map<std::string, std::shared_ptr<const GroundSeason>> done_;  // by the span's name
@@ -95,8 +93,7 @@ class GroundPage : public QWidget {
     QSortFilterProxyModel* sorted_;
     QTableView* table_ = nullptr;
     PaperPart* curve_ = nullptr;
-    QPushButton* report_ = nullptr;
-    QLabel* saved_ = nullptr;
+    ReportRow* report_row_ = nullptr;
 };
 
 }  // namespace haylane

@@ -1,5 +1,4 @@
 // What the ground page does; how it is laid out stands in ground_page.cpp.
-#include "app/desktop/file_names.h"
 #include "app/desktop/ground/ground_page.h"
 #include "app/desktop/ground/ground_picture_of.h"
 #include "app/desktop/ground/time_strip.h"
@@ -14,9 +13,6 @@
 #include <algorithm>
 
 #include <QComboBox>
-#include <QDir>
-#include <QFileDialog>
-#include <QFileInfo>
 #include <QLabel>
 #include <QPushButton>
 #include <QSortFilterProxyModel>
@@ -68,14 +64,7 @@ void GroundPage::connect_parts() {
         given_up_ = false;
         work_out_missing();
     });
-    connect(report_, &QPushButton::clicked, this, &GroundPage::ask_for_report);
-    connect(paper_work_, &Work::failed, this, [this](const Error& error) {
-        if (error.code != "cancelled") emit failed(error);
-    });
-    connect(paper_work_, &Work::busy_changed, this, [this](bool busy) {
-        saved_->clear();
-        report_->setEnabled(!busy && shown_.season != nullptr);
-    });
+    connect(report_row_, &ReportRow::failed, this, &GroundPage::failed);
 }
 
 bool GroundPage::metric() const { return speaks_metric(ranch().settings); }
@@ -182,7 +171,7 @@ void GroundPage::show_all() {
     if (two) other_map_->follow(*map_);
     model_->show(ranch_ ? &ranch() : nullptr, shown_, ranch_ && metric());
     if (!same) show_range();
-    report_->setEnabled(shown_.season && !paper_work_->busy());
+    offer_report();
     const auto span = chosen(season_);
     title_->setText(
         span ? tr("%1, %2, %3")
@@ -282,16 +271,8 @@ void GroundPage::go_to_pasture() {
     if (shown_.season) show_curve();
 }
 
-void GroundPage::ask_for_report() {
-    const QString beside = QFileInfo(to_text(ranch_->open.book)).absolutePath();
-    const QString chosen =
-        QFileDialog::getSaveFileName(this, tr("Save the ground report"),
-                                     QDir(beside).filePath("ground-report.pdf"), "PDF (*.pdf)");
-    if (!chosen.isEmpty()) write_report(to_path(chosen));
-}
-
-void GroundPage::write_report(const std::filesystem::path& file) {
-    if (!shown_.season) return;
+void GroundPage::offer_report() {
+    if (!shown_.season) return report_row_->set_report({}, {});
     const Span& span = shown_.season->account.span;
     GroundRequest request{.measures = {shown_.measure}};
     if (is_a_season(span)) {
@@ -299,19 +280,12 @@ void GroundPage::write_report(const std::filesystem::path& file) {
     } else {
         request.all = true;
     }
-    paper_work_->start<std::filesystem::path>(
-        "The report", file,
-        [ranch = ranch_, request, file,
-         metric = metric()](const Progress& progress) -> Result<std::filesystem::path> {
+    report_row_->set_report(
+        ranch_->open.book, [ranch = ranch_, request, metric = metric()](
+                               const std::filesystem::path& file, const Progress& progress) {
             GroundRequest watched = request;
             watched.progress = progress;
-            const auto written =
-                write_ground_paper(ranch->open.checked.ranch, watched, file, metric);
-            if (!written) return fail(written.error());
-            return file;
-        },
-        [this](const std::shared_ptr<const std::filesystem::path>& written) {
-            saved_->setText(tr("%1 is saved.").arg(file_name(*written)));
+            return write_ground_paper(ranch->open.checked.ranch, watched, file, metric);
         });
 }
 

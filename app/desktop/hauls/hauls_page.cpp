@@ -2,6 +2,7 @@
 #include "app/desktop/hauls/hauls_page.h"
 
 #include "app/desktop/hauls/haul_days_model.h"
+#include "app/desktop/hauls/offer_form.h"
 #include "app/desktop/hauls/what_if_row.h"
 #include "app/desktop/jobs/work_bar.h"
 #include "app/desktop/map/map_beside.h"
@@ -49,7 +50,6 @@ QScrollArea* scrolled(QWidget* inside) {
 HaulsPage::HaulsPage(QWidget* parent)
     : QWidget(parent),
       work_(new Work(this)),
-      paper_work_(new Work(this)),
       map_(new MapViewWidget),
       day_(new QDateEdit),
       figure_(new QComboBox),
@@ -158,6 +158,18 @@ QWidget* HaulsPage::make_stacks() {
     return scrolled(part);
 }
 
+QWidget* HaulsPage::make_buying() {
+    offer_ = new OfferForm;
+    offers_ = wrapped(tr("What the machine costs"));
+    auto* part = new QWidget;
+    auto* column = new QVBoxLayout(part);
+    column->setContentsMargins(6, 6, 6, 6);
+    column->addWidget(offer_);
+    column->addWidget(offers_);
+    column->addStretch(1);
+    return scrolled(part);
+}
+
 QWidget* HaulsPage::make_right() {
     bar_ = new WorkBar(work_);
     bar_->set_doing(tr("Ways and work"));
@@ -174,15 +186,9 @@ QWidget* HaulsPage::make_right() {
     parts->addTab(make_distance(), tr("Distance"));
     parts->addTab(make_days(), tr("Rigs and what if"));
     parts->addTab(make_stacks(), tr("Where to stack"));
-    report_button_ = new QPushButton(tr("Re&port…"));
-    report_button_->setToolTip(tr("All of this as a PDF, with what it was reckoned with"));
-    saved_ = new QLabel;
-    auto* paper_bar = new WorkBar(paper_work_);
-    paper_bar->set_doing(tr("Report"));
-    auto* foot = new QHBoxLayout;
-    foot->addWidget(report_button_);
-    foot->addWidget(saved_);
-    foot->addWidget(paper_bar, 1);
+    parts->addTab(make_buying(), tr("Buying a machine"));
+    report_row_ = new ReportRow("haul-report.pdf",
+                                tr("All of this as a PDF, with what it was reckoned with"));
     auto* right = new QWidget;
     auto* column = new QVBoxLayout(right);
     column->setContentsMargins(10, 8, 8, 6);
@@ -192,7 +198,7 @@ QWidget* HaulsPage::make_right() {
     column->addWidget(again_);
     column->addWidget(matrix_, 4);
     column->addWidget(parts, 5);
-    column->addLayout(foot);
+    column->addWidget(report_row_);
     right->setMinimumWidth(460);
     return right;
 }

@@ -1,15 +1,15 @@
 #pragma once
 // The hauls: what it costs to bring hay from each yard to each pasture, the way on the map, what a
-// day takes with each rig and under changes, and where to stack. Worked out in the background when
-// it is first looked at.
+// day takes with each rig and under changes, where to stack, and what a machine would cost. Worked
+// out in the background when it is first looked at.
 
 #include "app/desktop/hauls/haul_matrix_model.h"
 #include "app/desktop/jobs/open_job.h"
 #include "app/desktop/jobs/work.h"
 #include "app/desktop/map/map_view_widget.h"
+#include "app/desktop/report_row.h"
 #include "app/session/haul_ranch.h"
 
-#include <filesystem>
 #include <memory>
 
 #include <QWidget>
@@ -25,6 +25,7 @@ class QTableView;
 namespace haylane {
 
 class HaulDaysModel;
+class OfferForm;
 class PaperPart;
 class WhatIfRow;
 class WorkBar;
@@ -37,12 +38,11 @@ class HaulsPage : public QWidget {
 
     // nullptr = none.
     void set_ranch(std::shared_ptr<const ShownRanch> ranch);
-    [[nodiscard]] bool busy() const { return work_->busy() || paper_work_->busy(); }
+    [[nodiscard]] bool busy() const { return work_->busy() || report_row_->busy(); }
     // nullptr until there is one.
     [[nodiscard]] const std::shared_ptr<const HaulReport>& shown() const { return report_; }
     [[nodiscard]] MapViewWidget* map() const { return map_; }
-    // The printed report of what is shown, in the background.
-    void write_report(const std::filesystem::path& file);
+    [[nodiscard]] ReportRow* report_row() const { return report_row_; }
 
   signals:
     void failed(const haylane::Error& error);
@@ -57,6 +57,7 @@ class HaulsPage : public QWidget {
     [[nodiscard]] QWidget* make_distance();
     [[nodiscard]] QWidget* make_days();
     [[nodiscard]] QWidget* make_stacks();
+    [[nodiscard]] QWidget* make_buying();
     void connect_parts();
     void ask_anew();
     void work_out();
@@ -64,13 +65,13 @@ class HaulsPage : public QWidget {
     void show_matrix();
     void show_trip();
     void show_stacks();
+    void show_offers();
     void try_change(const std::string& change);
-    void ask_for_report();
+    void offer_report();
     [[nodiscard]] const Ranch& ranch() const { return ranch_->open.checked.ranch; }
     [[nodiscard]] bool metric() const;
 
     Work* work_;
-    Work* paper_work_;
     std::shared_ptr<const ShownRanch> ranch_;
     std::shared_ptr<const HaulReport> report_;
     HaulAsked asked_;
@@ -86,6 +87,8 @@ class HaulsPage : public QWidget {
     WhatIfRow* what_if_ = nullptr;
     QSpinBox* most_stacks_ = nullptr;
     QLabel* stacks_ = nullptr;
+    OfferForm* offer_ = nullptr;
+    QLabel* offers_ = nullptr;
     QLabel* trip_ = nullptr;
     QLabel* lead_ = nullptr;
     QLabel* distances_ = nullptr;
@@ -93,8 +96,7 @@ class HaulsPage : public QWidget {
     WorkBar* bar_ = nullptr;
     QPushButton* again_ = nullptr;
     QPushButton* forget_ = nullptr;
-    QPushButton* report_button_ = nullptr;
-    QLabel* saved_ = nullptr;
+    ReportRow* report_row_ = nullptr;
 };
 
 }  // namespace haylane

@@ -1,8 +1,8 @@
 // What the hauls page does; how it is laid out stands in hauls_page.cpp.
 #include "app/desktop/dates.h"
-#include "app/desktop/file_names.h"
 #include "app/desktop/hauls/haul_days_model.h"
 #include "app/desktop/hauls/hauls_page.h"
+#include "app/desktop/hauls/offer_form.h"
 #include "app/desktop/hauls/what_if_row.h"
 #include "app/desktop/jobs/work_bar.h"
 #include "app/desktop/paper_part.h"
@@ -12,9 +12,6 @@
 
 #include <QComboBox>
 #include <QDateEdit>
-#include <QDir>
-#include <QFileDialog>
-#include <QFileInfo>
 #include <QLabel>
 #include <QPushButton>
 #include <QSortFilterProxyModel>
@@ -41,6 +38,10 @@ void HaulsPage::connect_parts() {
     connect(matrix_->selectionModel(), &QItemSelectionModel::selectionChanged, this,
             &HaulsPage::show_trip);
     connect(what_if_, &WhatIfRow::wanted, this, &HaulsPage::try_change);
+    connect(offer_, &OfferForm::wanted, this, [this](const std::string& offer) {
+        asked_.buys = {offer};
+        ask_anew();
+    });
     connect(forget_, &QPushButton::clicked, this, [this] {
         asked_.what_ifs.clear();
         ask_anew();
@@ -52,19 +53,14 @@ void HaulsPage::connect_parts() {
         wanted_ = ranch_ != nullptr;
         if (error.code != "cancelled") {
             given_up_ = true;
-            if (!asked_.what_ifs.empty()) asked_.what_ifs.pop_back();  // it may be at fault
+            // They may be at fault.
+            if (!asked_.what_ifs.empty()) asked_.what_ifs.pop_back();
+            asked_.buys.clear();
             emit failed(error);
         }
         work_out();
     });
-    connect(report_button_, &QPushButton::clicked, this, &HaulsPage::ask_for_report);
-    connect(paper_work_, &Work::failed, this, [this](const Error& error) {
-        if (error.code != "cancelled") emit failed(error);
-    });
-    connect(paper_work_, &Work::busy_changed, this, [this](bool busy) {
-        saved_->clear();
-        report_button_->setEnabled(!busy && report_ != nullptr);
-    });
+    connect(report_row_, &ReportRow::failed, this, &HaulsPage::failed);
 }
 
 bool HaulsPage::metric() const { return speaks_metric(ranch().settings); }
@@ -76,6 +72,7 @@ void HaulsPage::set_ranch(std::shared_ptr<const ShownRanch> ranch) {
     ranch_ = std::move(ranch);
     asked_ = {};
     map_->set_ranch(ranch_);
+    offer_->set_ranch(ranch_ ? &this->ranch() : nullptr);
     what_if_->set_ranch(ranch_ ? &this->ranch() : nullptr, ranch_ && metric());
     const QSignalBlocker quiet_figure(figure_);
     const QSignalBlocker quiet_day(day_);
@@ -132,11 +129,12 @@ void HaulsPage::show_all() {
     days_model_->show(ranch, report_.get(), ranch_ && metric());
     show_matrix();
     show_stacks();
+    show_offers();
     chart_->set_paint({});
     lead_->clear();
     distances_->clear();
     forget_->setEnabled(!asked_.what_ifs.empty());
-    report_button_->setEnabled(report_ && !paper_work_->busy());
+    offer_report();
     if (!report_) return;
     const HaulWords words(this->ranch(), metric());
     const std::vector<std::string> lead = haul_lead(report_->account, words);
@@ -210,30 +208,29 @@ void HaulsPage::show_stacks() {
     stacks_->setText(paragraphs(lines));
 }
 
+void HaulsPage::show_offers() {
+    offers_->clear();
+    if (!report_) return;
+    const HaulWords words(ranch(), metric());
+    std::vector<std::string> lines;
+    for (const MachineOffer& offer : report_->offers) {
+        const std::vector<std::string> said = offer_words(offer, words);
+        lines.insert(lines.end(), said.begin(), said.end());
+    }
+    offers_->setText(paragraphs(lines));
+}
+
 void HaulsPage::try_change(const std::string& change) {
     asked_.what_ifs.push_back(change);
     ask_anew();
 }
 
-void HaulsPage::ask_for_report() {
-    const QString beside = QFileInfo(to_text(ranch_->open.book)).absolutePath();
-    const QString chosen = QFileDialog::getSaveFileName(
-        this, tr("Save the haul report"), QDir(beside).filePath("haul-report.pdf"), "PDF (*.pdf)");
-    if (!chosen.isEmpty()) write_report(to_path(chosen));
-}
-
-void HaulsPage::write_report(const std::filesystem::path& file) {
-    if (!report_) return;
-    paper_work_->start<std::filesystem::path>(
-        "The report", file,
-        [ranch = ranch_, report = report_, file,
-         metric = metric()](const Progress&) -> Result<std::filesystem::path> {
-            const auto written = write_haul_paper(ranch->open.checked.ranch, *report, file, metric);
-            if (!written) return fail(written.error());
-            return file;
-        },
-        [this](const std::shared_ptr<const std::filesystem::path>& written) {
-            saved_->setText(tr("%1 is saved.").arg(file_name(*written)));
+void HaulsPage::offer_report() {
+    if (!report_) return report_row_->set_report({}, {});
+    report_row_->set_report(
+        ranch_->open.book, [ranch = ranch_, report = report_, metric = metric()](
+                               const std::filesystem::path& file, const Progress&) {
+            return write_haul_paper(ranch->open.checked.ranch, *report, file, metric);
         });
 }
 
