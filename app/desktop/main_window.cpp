@@ -105,7 +105,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     make_view_menu();
     connect(start_page, &StartPage::open_wanted, this, &MainWindow::ask_for_book);
     connect(start_page, &StartPage::make_wanted, this, &MainWindow::ask_for_folder);
-    for (const MapViewWidget* map : {ranch_page_->map(), week_page_->map()}) {
+    for (const MapViewWidget* map : book_pages_->findChildren<MapViewWidget*>()) {
         connect(map, &MapViewWidget::pointed_at, this, &MainWindow::show_place);
         connect(map, &MapViewWidget::pointed_away, place_, &QLabel::clear);
     }
@@ -122,11 +122,17 @@ void MainWindow::make_book_pages() {
     book_pages_ = new QTabWidget;
     book_pages_->setDocumentMode(true);
     book_pages_->setAccessibleName(tr("Pages"));
+    ground_page_ = new GroundPage;
     book_pages_->addTab(week_page_, tr("Week"));
+    book_pages_->addTab(ground_page_, tr("Ground"));
+    hauls_page_ = new HaulsPage;
+    book_pages_->addTab(hauls_page_, tr("Hauls"));
     book_pages_->addTab(ranch_page_, tr("Ranch"));
     const auto say = [this](const QStringList& sentences) {
         statusBar()->showMessage(sentences.join("  "), kSaid_ms);
     };
+    connect(ground_page_, &GroundPage::failed, this, &MainWindow::show_error);
+    connect(hauls_page_, &HaulsPage::failed, this, &MainWindow::show_error);
     connect(week_page_, &WeekPage::failed, this, &MainWindow::show_error);
     connect(week_page_, &WeekPage::said, this, say);
     connect(ranch_page_, &RanchPage::failed, this, &MainWindow::show_error);
@@ -140,7 +146,7 @@ void MainWindow::make_book_pages() {
 }
 
 MapViewWidget* MainWindow::map_shown() const {
-    return book_pages_->currentWidget() == week_page_ ? week_page_->map() : ranch_page_->map();
+    return book_pages_->currentWidget()->findChild<MapViewWidget*>();
 }
 
 void MainWindow::show_page(QWidget* page) { book_pages_->setCurrentWidget(page); }
@@ -201,7 +207,9 @@ void MainWindow::make_view_menu() {
         looking_.push_back(view->addAction(text, keys, this, what));
     };
     add(tr("W&eek"), Qt::CTRL | Qt::Key_1, [this] { show_page(week_page_); });
-    add(tr("&Ranch"), Qt::CTRL | Qt::Key_2, [this] { show_page(ranch_page_); });
+    add(tr("&Ground"), Qt::CTRL | Qt::Key_2, [this] { show_page(ground_page_); });
+    add(tr("&Hauls"), Qt::CTRL | Qt::Key_3, [this] { show_page(hauls_page_); });
+    add(tr("&Ranch"), Qt::CTRL | Qt::Key_4, [this] { show_page(ranch_page_); });
     view->addSeparator();
     add(tr("Zoom &in"), QKeySequence::ZoomIn, [this] { map_shown()->zoom(1.4); });
     add(tr("Zoom &out"), QKeySequence::ZoomOut, [this] { map_shown()->zoom(1.0 / 1.4); });
@@ -273,6 +281,8 @@ void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
     desk_.set_ranch(ranch_);
     ranch_page_->set_ranch(ranch_);
     week_page_->set_ranch(ranch_);
+    ground_page_->set_ranch(ranch_);
+    hauls_page_->set_ranch(ranch_);
     map_shown()->setFocus();
     for (QAction* action : looking_) action->setEnabled(true);
     statusBar()->show();
@@ -284,6 +294,8 @@ void MainWindow::close_ranch() {
     desk_.set_ranch(nullptr);
     ranch_page_->set_ranch(nullptr);
     week_page_->set_ranch(nullptr);
+    ground_page_->set_ranch(nullptr);
+    hauls_page_->set_ranch(nullptr);
     pages_->setCurrentWidget(start_page_);
     for (QAction* action : looking_) action->setEnabled(false);
     statusBar()->hide();

@@ -1,8 +1,10 @@
 #pragma once
-// The one window: a start page, or the pages of a ranch: the week, and the ranch itself. Errors
-// stand in a strip above until dismissed or the next book; what was open stays open. Reading and
-// planning never block it. Every change of the book can be undone.
+// The one window: a start page, or the pages of a ranch: the week, the ground, the hauls, and the
+// ranch itself. Errors stand in a strip above until dismissed or the next book; what was open stays
+// open. Reading and planning never block it. Every change of the book can be undone.
 
+#include "app/desktop/ground/ground_page.h"
+#include "app/desktop/hauls/hauls_page.h"
 #include "app/desktop/jobs/book_desk.h"
 #include "app/desktop/jobs/open_job.h"
 #include "app/desktop/map/map_view_widget.h"
@@ -43,6 +45,8 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] BookDesk& desk() { return desk_; }
     void show_page(QWidget* page);
     [[nodiscard]] WeekPage* week_page() const { return week_page_; }
+    [[nodiscard]] GroundPage* ground_page() const { return ground_page_; }
+    [[nodiscard]] HaulsPage* hauls_page() const { return hauls_page_; }
     [[nodiscard]] RanchPage* ranch_page() const { return ranch_page_; }
 
   protected:
@@ -78,6 +82,8 @@ class MainWindow : public QMainWindow {
     QWidget* start_page_ = nullptr;
     QTabWidget* book_pages_ = nullptr;
     WeekPage* week_page_ = nullptr;
+    GroundPage* ground_page_ = nullptr;
+    HaulsPage* hauls_page_ = nullptr;
     RanchPage* ranch_page_ = nullptr;
     QLabel* place_ = nullptr;
     QAction* undo_ = nullptr;

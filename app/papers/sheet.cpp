@@ -80,7 +80,12 @@ double width_of(const QString& text, int size_pt, bool bold) {
 }
 
 Sheet::Sheet(QPagedPaintDevice& device, QPainter& painter, QSizeF page, double margin)
-    : device_(device), painter_(painter), margin_(margin) {
+    : device_(&device), painter_(painter), margin_(margin) {
+    record_.page_pt = page;
+    record_.pages = 1;
+}
+
+Sheet::Sheet(QPainter& painter, QSizeF page) : painter_(painter) {
     record_.page_pt = page;
     record_.pages = 1;
 }
@@ -91,7 +96,8 @@ QRectF Sheet::area() const {
 }
 
 void Sheet::new_page() {
-    device_.newPage();
+    if (device_ == nullptr) return;
+    device_->newPage();
     ++record_.pages;
 }
 

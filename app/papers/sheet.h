@@ -57,6 +57,9 @@ class Sheet {
   public:
     // `page` is the whole page; `margin` is kept free on all sides.
     Sheet(QPagedPaintDevice& device, QPainter& painter, QSizeF page, double margin);
+    // One page without a margin on anything that can be painted on, a window for instance. It has
+    // no second page.
+    Sheet(QPainter& painter, QSizeF page);
 
     [[nodiscard]] QPainter& painter() { return painter_; }
     [[nodiscard]] QRectF area() const;
@@ -69,9 +72,9 @@ class Sheet {
     void note(const QString& text, const QRectF& box, double size_pt);
 
   private:
-    QPagedPaintDevice& device_;
+    QPagedPaintDevice* device_ = nullptr;  // null: one page only
     QPainter& painter_;
-    double margin_;
+    double margin_ = 0.0;
     SheetRecord record_;
 };
 

@@ -163,7 +163,7 @@ TEST_F(MainWindowTest, GivesEveryEntryALetter) {
         }
         EXPECT_EQ(letters.removeDuplicates(), 0);
     }
-    EXPECT_EQ(entries, 9);
+    EXPECT_EQ(entries, 11);
 }
 
 }  // namespace

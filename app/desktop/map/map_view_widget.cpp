@@ -79,9 +79,18 @@ void MapViewWidget::fit() {
         update();
         return;
     }
+    const Box box = box_to_show({}, ranch_->open.checked.ranch);
+    frame_box(box.empty() ? kBegun : box);
+}
+
+void MapViewWidget::show_box(const Box& box) {
+    if (!ranch_) return;
+    fitted_ = false;
+    frame_box(box);
+}
+
+void MapViewWidget::frame_box(const Box& box) {
     const QRectF page = QRectF(rect()).adjusted(kFitMargin, 0.0, -kFitMargin, 0.0);
-    Box box = box_to_show({}, ranch_->open.checked.ranch);
-    if (box.empty()) box = kBegun;
     const MapView view{box, page};
     if (view.units_per_m() <= 0.0) return;
     middle_ = view.to_world(QRectF(rect()).center());
@@ -97,6 +106,14 @@ void MapViewWidget::look_at(const std::vector<Point>& places) {
     middle_ = {(box.min_x + box.max_x) / 2.0, (box.min_y + box.max_y) / 2.0};
     px_per_m_ = std::clamp(std::min(px_per_m_, view.units_per_m()), kFarthest, kNearest);
     fitted_ = false;
+    moved();
+}
+
+void MapViewWidget::follow(const MapViewWidget& other) {
+    if (!ranch_ || (middle_ == other.middle_ && px_per_m_ == other.px_per_m_)) return;
+    middle_ = other.middle_;
+    px_per_m_ = other.px_per_m_;
+    fitted_ = other.fitted_;
     moved();
 }
 
@@ -130,6 +147,7 @@ QPointF MapViewWidget::place_of(Point world) const {
 void MapViewWidget::moved() {
     still_.start();
     update();
+    emit view_changed();
     // The place under a resting pointer has changed too.
     if (underMouse()) emit pointed_at(world_at(mapFromGlobal(QCursor::pos())));
 }

@@ -42,6 +42,10 @@ class MapViewWidget : public QWidget {
     void zoom(double factor) { zoom(factor, QRectF(rect()).center()); }
     // Moves the map's paper by so many pixels.
     void pan(QPointF by);
+    // Shows the box, as large as fits.
+    void show_box(const Box& box);
+    // Shows the place that another map shows, at its scale.
+    void follow(const MapViewWidget& other);
 
     // 0 without a ranch.
     [[nodiscard]] double px_per_m() const { return px_per_m_; }
@@ -54,6 +58,7 @@ class MapViewWidget : public QWidget {
   signals:
     void pointed_at(haylane::Point world);
     void pointed_away();
+    void view_changed();  // moved or zoomed
 
   protected:
     void paintEvent(QPaintEvent* event) override;
@@ -76,6 +81,7 @@ class MapViewWidget : public QWidget {
     };
 
     void moved();
+    void frame_box(const Box& box);
     void paint_picture();
     void draw_picture(QPainter& painter) const;
     [[nodiscard]] bool picture_is_exact() const;
