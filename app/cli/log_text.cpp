@@ -1,6 +1,7 @@
 #include "app/cli/log_text.h"
 
 #include "app/session/log_counts.h"
+#include "app/session/log_words.h"
 #include "core/base/units.h"
 
 #include <cmath>
@@ -12,15 +13,6 @@ namespace haylane {
 
 namespace {
 
-std::string length_text(double length, bool metric) {
-    if (metric)
-        return length >= 1000.0 ? fmt::format("{:.1f} km", length / 1000.0)
-                                : fmt::format("{:.0f} m", length);
-    const double feet = length / units::kMetersPerFoot;
-    return feet >= 5280.0 ? fmt::format("{:.1f} mi", length / units::kMetersPerMile)
-                          : fmt::format("{:.0f} ft", feet);
-}
-
 std::string speed_text(double speed, bool metric) {
     return metric ? fmt::format("{:.1f} km/h", speed / units::kMetersPerSecondPerKmh)
                   : fmt::format("{:.1f} mph", speed / units::kMetersPerSecondPerMph);
@@ -28,10 +20,6 @@ std::string speed_text(double speed, bool metric) {
 
 std::string minutes_text(double time_s) {
     return fmt::format("{:.0f} min", std::round(time_s / 60.0));
-}
-
-std::string plural(std::size_t n, const char* what) {
-    return fmt::format("{} {}{}", n, what, n == 1 ? "" : "s");
 }
 
 std::string dropped_text(const FileCounts& counts) {
@@ -56,7 +44,7 @@ std::string counts_text(const FileCounts& counts, bool metric) {
         if (cut.time_s <= 0.0) continue;
         out += fmt::format("  {:<10} {:>8}", to_string(motion), minutes_text(cut.time_s));
         if (motion == Motion::hauling || motion == Motion::laying || motion == Motion::returning)
-            out += fmt::format(" {:>9} {:>9}", length_text(cut.length_m, metric),
+            out += fmt::format(" {:>9} {:>9}", driven_length(cut.length_m, metric),
                                speed_text(cut.m_per_s(), metric));
         out += "\n";
     }
@@ -67,7 +55,7 @@ std::string piece_text(const Piece& piece, const LocalDay& local, bool metric) {
     std::string out = fmt::format("    {} to {}  {:<10}", local.clock_to_second(piece.start_s),
                                   local.clock_to_second(piece.end_s), to_string(piece.motion));
     out += fmt::format(" {:>9}  {:.0f} % sure\n",
-                       piece.length_m > 0.0 ? length_text(piece.length_m, metric) : "",
+                       piece.length_m > 0.0 ? driven_length(piece.length_m, metric) : "",
                        100.0 * piece.confidence);
     return out;
 }
@@ -105,7 +93,7 @@ std::string speed_line(const std::string& what, const DrivenSum& seen,
     return fmt::format(
         "  {:<13} {:>9}  by {}, {}, {}; {}\n", what, speed_text(seen.all.m_per_s(), metric),
         plural(static_cast<std::size_t>(seen.tracks), "track"),
-        length_text(seen.all.length_m, metric), minutes_text(seen.all.time_s),
+        driven_length(seen.all.length_m, metric), minutes_text(seen.all.time_s),
         in_use ? "its own figure now: " + speed_text(*in_use, metric) : "no figure of its own yet");
 }
 
@@ -130,59 +118,6 @@ std::string speeds_text(const std::vector<RigSpeeds>& speeds, const Ranch& ranch
             rules.least_tracks, minutes_text(rules.least_laying_s),
             rules.least_haul_m / (metric ? 1000.0 : units::kMetersPerMile), metric ? "km" : "mi");
     }
-    return out;
-}
-
-std::string hay_text(const ProposedFeeding& feeding) {
-    std::vector<std::string> lots;
-    for (const LotBales& draw : feeding.entry.lots)
-        lots.push_back(fmt::format("{:g} {}", draw.bales, draw.lot));
-    if (lots.empty()) return "bales not known";
-    const char* from = feeding.bales_from == BalesFrom::plan   ? "as planned"
-                       : feeding.bales_from == BalesFrom::told ? "as you said"
-                                                               : "guessed from the length laid";
-    return fmt::format("{} ({})", fmt::join(lots, " and "), from);
-}
-
-std::string against_plan(const ProposedFeeding& feeding, bool metric) {
-    if (feeding.found) return "in no plan: found";
-    std::vector<std::string> parts;
-    if (feeding.off_m)
-        parts.push_back(
-            fmt::format("off the planned line by {}", length_text(*feeding.off_m, metric)));
-    if (feeding.planned_m) {
-        const double more = feeding.length_m - *feeding.planned_m;
-        parts.push_back(fmt::format("{} {}", length_text(std::abs(more), metric),
-                                    more < 0.0 ? "shorter" : "longer"));
-    }
-    if (feeding.planned_on && *feeding.planned_on != feeding.entry.date) {
-        const long days = (feeding.entry.date - *feeding.planned_on).count();
-        parts.push_back(fmt::format("{} {}",
-                                    plural(static_cast<std::size_t>(std::abs(days)), "day"),
-                                    days < 0 ? "early" : "late"));
-    } else {
-        parts.emplace_back("on the planned day");
-    }
-    if (feeding.planned_cv && feeding.laid_cv) {
-        const double worse = *feeding.laid_cv / *feeding.planned_cv - 1.0;
-        const char* much = std::abs(worse) < 0.15 ? "a little " : "";
-        parts.push_back(std::abs(worse) < 0.03 ? "the pasture as even as planned"
-                                               : fmt::format("the pasture {}{} even than planned",
-                                                             much, worse > 0.0 ? "less" : "more"));
-    }
-    return fmt::format("{}", fmt::join(parts, ", "));
-}
-
-std::string feeding_text(const ProposedFeeding& feeding, bool metric) {
-    const FeedingEntry& entry = feeding.entry;
-    std::string out = fmt::format("{} {} in {}: {}\n", format_day(entry.date),
-                                  entry.herd.empty() ? "(herd not known)" : entry.herd,
-                                  entry.pasture, hay_text(feeding));
-    out += fmt::format("  {}, {} laid, {:.0f} % sure; {}\n", plural(feeding.lines.size(), "line"),
-                       length_text(feeding.length_m, metric), 100.0 * feeding.confidence,
-                       against_plan(feeding, metric));
-    if (!feeding.not_ready.empty())
-        out += fmt::format("  not to be recorded: {}\n", feeding.not_ready);
     return out;
 }
 

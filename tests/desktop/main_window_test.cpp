@@ -48,7 +48,8 @@ TEST_F(MainWindowTest, StartsWithWhatCanBeDone) {
     for (const QPushButton* button : window_.findChildren<QPushButton*>()) {
         if (button->isVisible()) buttons << button->text();
     }
-    EXPECT_EQ(buttons, (QStringList{"&Open a ranch book…", "&Make a book from a folder…"}));
+    EXPECT_EQ(buttons, (QStringList{"&Open a ranch book…", "&Make a book from a folder…",
+                                    "&Draw a new ranch…", "&Try the sample ranch…"}));
 }
 
 TEST_F(MainWindowTest, ShowsTheSampleRanchOnItsMap) {

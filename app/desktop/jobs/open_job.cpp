@@ -14,6 +14,11 @@ Opened carry_out(const OpenOrder& order) {
         const auto made = make_book(*order.folder, order.book, order.replace);
         if (!made) return fail(made.error());
     }
+    if (order.begun) {
+        const auto made =
+            make_empty_book(order.book, order.begun->ranch, order.begun->centre, order.replace);
+        if (!made) return fail(made.error());
+    }
     return show_ranch(order.book);
 }
 

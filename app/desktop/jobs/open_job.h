@@ -1,7 +1,7 @@
 #pragma once
-// Opens a ranch book, or first makes one from a folder, in a thread of its own, so that the window
-// never waits. One order at a time. Signals arrive in the thread that this object lives in; its end
-// waits for the thread, since reading cannot be broken off.
+// Opens a ranch book, or first makes one, from a folder or empty, in a thread of its own, so that
+// the window never waits. One order at a time. Signals arrive in the thread that this object lives
+// in; its end waits for the thread, since reading cannot be broken off.
 
 #include "app/session/open_ranch.h"
 #include "gis/book/hold_store.h"
@@ -21,6 +21,12 @@ struct OpenOrder {
     std::filesystem::path book;
     std::optional<std::filesystem::path> folder;  // make the book from it first
     bool replace = false;                         // a book that is already there
+    // Or begin an empty one, to be drawn round a place.
+    struct Begun {
+        std::string ranch;
+        LonLat centre;
+    };
+    std::optional<Begun> begun = std::nullopt;
 };
 
 // What a window shows: the checked ranch, what the user holds and closes, and its hillshade (null

@@ -2,6 +2,8 @@
 
 #include "gis/book/roles.h"
 
+#include <algorithm>
+
 namespace haylane {
 namespace {
 
@@ -101,6 +103,17 @@ bool RowTableModel::setData(const QModelIndex& index, const QVariant& value, int
                        .fields = {{std::string(column.spec->book), std::move(*typed)}},
                        .typed = {{column.heading, text.toStdString()}}}});
     return true;
+}
+
+std::vector<RowEdit> take_out_picked(const QAbstractItemView& view, const RowTableModel& model) {
+    std::vector<RowEdit> edits;
+    for (const QModelIndex& one : view.selectionModel()->selectedIndexes()) {
+        const std::string& uuid = model.row(one.row()).uuid;
+        const bool known = std::any_of(edits.begin(), edits.end(),
+                                       [&](const RowEdit& edit) { return edit.uuid == uuid; });
+        if (!known) edits.push_back({.role = model.role(), .uuid = uuid, .take_out = true});
+    }
+    return edits;
 }
 
 }  // namespace haylane

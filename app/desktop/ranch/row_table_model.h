@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include <QAbstractItemView>
 #include <QAbstractTableModel>
 
 namespace haylane {
@@ -41,6 +42,10 @@ class RowTableModel : public QAbstractTableModel {
     std::vector<ShownColumn> columns_;
     std::vector<RawRow> rows_;
 };
+
+// What takes the rows out that have a cell picked in a view of the model.
+[[nodiscard]] std::vector<RowEdit> take_out_picked(const QAbstractItemView& view,
+                                                   const RowTableModel& model);
 
 // "weight (lb)", for a column's head.
 [[nodiscard]] QString column_title(const ShownColumn& column);

@@ -141,13 +141,7 @@ void TablesPanel::add_row() {
 }
 
 void TablesPanel::take_out() {
-    std::vector<RowEdit> edits;
-    for (const QModelIndex& one : table_->selectionModel()->selectedIndexes()) {
-        const std::string& uuid = model_->row(one.row()).uuid;
-        const bool known = std::any_of(edits.begin(), edits.end(),
-                                       [&](const RowEdit& edit) { return edit.uuid == uuid; });
-        if (!known) edits.push_back({.role = model_->role(), .uuid = uuid, .take_out = true});
-    }
+    const std::vector<RowEdit> edits = take_out_picked(*table_, *model_);
     if (!edits.empty())
         emit edit_wanted(tr("take out of %1").arg(roles_->currentText().toLower()), edits);
 }
