@@ -7,6 +7,8 @@
 #include "app/session/ground_ranch.h"
 #include "tests/desktop/window_test.h"
 
+#include <algorithm>
+#include <cmath>
 #include <fstream>
 
 #include <QAbstractItemModelTester>
@@ -28,6 +30,7 @@ class GroundPageTest : public WindowTest {
     void SetUp() override {
         WindowTest::SetUp();
         open_sample();
+        ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));  // shortcuts want it
         QTest::keyClick(&window_, Qt::Key_2, Qt::ControlModifier);
         ASSERT_TRUE(page().isVisible());
     }
@@ -125,8 +128,8 @@ class GroundPageTest : public WindowTest {
         for (std::size_t day = 1; day < season.days.size(); ++day)
             EXPECT_GE(bales(day), bales(day - 1));
         EXPECT_GT(bales(season.days.size() - 1), bales(0));
-        const QImage late = page().map()->grab().toImage();
         slider.setFocus();
+        const QImage late = page().map()->grab().toImage();
         QTest::keyClick(&slider, Qt::Key_Home);
         EXPECT_EQ(slider.value(), slider.minimum());
         EXPECT_NE(page().map()->grab().toImage(), late);

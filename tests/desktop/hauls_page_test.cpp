@@ -29,6 +29,7 @@ class HaulsPageTest : public WindowTest {
     void SetUp() override {
         WindowTest::SetUp();
         open_sample();
+        ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));  // shortcuts want it
         QTest::keyClick(&window_, Qt::Key_3, Qt::ControlModifier);
         ASSERT_TRUE(page().isVisible());
     }

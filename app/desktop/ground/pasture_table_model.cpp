@@ -1,5 +1,7 @@
 #include "app/desktop/ground/pasture_table_model.h"
 
+#include <array>
+
 namespace haylane {
 namespace {
 

@@ -10,6 +10,8 @@
 #include "app/session/haul_files.h"
 #include "core/plan/spoken.h"
 
+#include <algorithm>
+
 #include <QComboBox>
 #include <QDateEdit>
 #include <QLabel>
@@ -81,7 +83,8 @@ void HaulsPage::set_ranch(std::shared_ptr<const ShownRanch> ranch) {
     if (ranch_) {
         for (const HaulFigure figure : kHaulFigures)
             figure_->addItem(figure_name(figure, metric()));
-        if (const auto day = usual_haul_day(this->ranch())) day_->setDate(to_date(*day));
+        const auto day = usual_haul_day(this->ranch());
+        day_->setDate(day ? to_date(*day) : QDate::currentDate());
     }
     most_stacks_->setValue(0);
     ask_anew();
