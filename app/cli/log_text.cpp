@@ -102,12 +102,13 @@ std::string speeds_text(const std::vector<RigSpeeds>& speeds, const Ranch& ranch
     std::string out;
     for (const RigSpeeds& one : speeds) {
         const Rig& rig = ranch.rigs[one.rig];
-        out += fmt::format("\nHow {} was driven, by {} in the book and {} here:\n", rig.name,
-                           plural(static_cast<std::size_t>(one.accepted), "track"),
-                           one.seen.tracks - one.accepted);
-        out += speed_line("laying hay", one.seen.laying, rig.own.feed_m_per_s, metric);
+        std::string lines = speed_line("laying hay", one.seen.laying, rig.own.feed_m_per_s, metric);
         for (std::size_t s = 0; s < kOn.size(); ++s)
-            out += speed_line(kOn[s], one.seen.hauling[s], rig.own.haul_m_per_s[s], metric);
+            lines += speed_line(kOn[s], one.seen.hauling[s], rig.own.haul_m_per_s[s], metric);
+        if (lines.empty()) continue;  // it only stood
+        out += fmt::format("\nHow {} was driven, by {} in the book and {} here:\n{}", rig.name,
+                           plural(static_cast<std::size_t>(one.accepted), "track"),
+                           one.seen.tracks - one.accepted, lines);
     }
     if (!out.empty()) {
         const OwnSpeedRules rules;
