@@ -40,7 +40,7 @@ std::string shown_cell(const ShownColumn& column, const RawValue& value) {
 
 Result<RawValue> typed_cell(const ShownColumn& column, const std::string& text) {
     const std::string cell = trimmed(text);
-    if (cell.empty()) return RawValue{};
+    if (cell.empty()) return {};
     auto value = cell_value(*column.spec, column.scale, cell, false);
     if (value) return std::move(*value);
     return fail({"not_a_number", fmt::format("'{}' is no number.", cell), column.heading,

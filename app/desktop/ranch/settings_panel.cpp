@@ -32,22 +32,22 @@ QString usual_of(const SettingInfo& info) {
 }  // namespace
 
 void SettingsModel::set_rows(const std::vector<RawRow>& rows) {
-    std::vector<Own> own(setting_count());
+    std::vector<Own> written_by_user(setting_count());
     for (const RawRow& row : rows) {
         const std::string written = row.text("key");
         const auto numeric = find_setting(written);
-        for (std::size_t i = 0; i < own.size(); ++i) {
+        for (std::size_t i = 0; i < written_by_user.size(); ++i) {
             const bool is = i < numeric_count() ? numeric && numeric->info == &setting_table()[i]
                                                 : written == key_of(i);
-            if (is) own[i] = {row.uuid, written, row.text("value")};
+            if (is) written_by_user[i] = {row.uuid, written, row.text("value")};
         }
     }
     if (own_.empty()) {
         beginResetModel();
-        own_ = std::move(own);
+        own_ = std::move(written_by_user);
         endResetModel();
     } else {
-        own_ = std::move(own);
+        own_ = std::move(written_by_user);
         emit dataChanged(index(0, 0), index(rowCount() - 1, column_count - 1));
     }
 }
