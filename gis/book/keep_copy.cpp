@@ -122,7 +122,10 @@ Result<void> keep_replaced(const fs::path& book) {
     fs::create_directories(copy.parent_path(), code);
     // A second name for the same file where the disk knows such, else a copy of its bytes.
     if (!code) fs::create_hard_link(book, copy, code);
-    if (code && fs::is_directory(copy.parent_path())) fs::copy_file(book, copy, code);
+    if (code) {
+        code.clear();
+        fs::copy_file(book, copy, code);
+    }
     if (code || !force_to_disk(copy)) return fail(not_kept(copy, code.message()));
     return {};
 }

@@ -119,13 +119,13 @@ Result<void> check_sound(GDALDataset& dataset, const fs::path& book) {
                  book.string(), "make a book with: haylane new BOOK.gpkg --from FOLDER"});
 }
 
-// Triggers other than those of spatial indexes and of the format itself would change rows that
-// nobody asked to change.
+// Triggers other than those of spatial indexes, of the format itself and of GDAL's counts of
+// features would change rows that nobody asked to change.
 Result<void> check_triggers(GDALDataset& dataset, const fs::path& book) {
-    const Result<std::string> found = ask_sql(
-        dataset,
-        "SELECT name FROM sqlite_master WHERE type = 'trigger' AND name NOT LIKE 'rtree\\_%' "
-        "ESCAPE '\\' AND name NOT LIKE 'gpkg\\_%' ESCAPE '\\'");
+    std::string others = "SELECT name FROM sqlite_master WHERE type = 'trigger'";
+    for (const char* known : {"rtree\\_%", "gpkg\\_%", "trigger\\_%\\_feature\\_count\\_%"})
+        others += std::string(" AND name NOT LIKE '") + known + "' ESCAPE '\\'";
+    const Result<std::string> found = ask_sql(dataset, others);
     if (!found) return fail(with_place(found.error(), book));
     if (found->empty()) return {};
     return fail(
