@@ -21,7 +21,7 @@ class RecordPagesTest : public WindowTest {
     }
     [[nodiscard]] bool settle() {
         return QTest::qWaitFor(
-            [this] { return !window_.desk().busy() && !window_.tracks_page()->busy(); },
+            [this] { return window_.desk().at_rest() && !window_.tracks_page()->busy(); },
             kPatience_ms);
     }
     [[nodiscard]] std::filesystem::path book() const { return in_folder("small.gpkg"); }
@@ -57,6 +57,7 @@ TEST_F(TrialsPageTest, AFeedingIsTimedKeptAndTaken) {
     const std::string before = book_text(book());
     press("Keep this feeding");  // without a rig and bales
     EXPECT_TRUE(window_.shows_error());
+    dismiss();
     EXPECT_EQ(book_text(book()), before);
     QTest::keyClicks(&field("rig"), "Tractor");
     QTest::keyClicks(&field("bales"), "4");

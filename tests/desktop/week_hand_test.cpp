@@ -41,7 +41,7 @@ class WeekHandTest : public WindowTest {
         return QTest::qWaitFor(
             [this] {
                 QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
-                return !page().busy() && !window_.desk().busy();
+                return !page().busy() && window_.desk().at_rest();
             },
             kPlanning_ms);
     }

@@ -8,6 +8,7 @@
 #include <fstream>
 #include <string>
 
+#include <QPushButton>
 #include <QTemporaryDir>
 #include <QTest>
 #include <gtest/gtest.h>
@@ -26,6 +27,11 @@ class WindowTest : public testing::Test {
     }
     [[nodiscard]] bool wait() {
         return QTest::qWaitFor([this] { return !window_.busy(); }, kPatience_ms);
+    }
+    void dismiss() {
+        for (QPushButton* one : window_.findChildren<QPushButton*>())
+            if (one->text() == "&Dismiss") QTest::mouseClick(one, Qt::LeftButton);
+        EXPECT_FALSE(window_.shows_error());
     }
     // Makes the sample's book through the window and waits until it is shown.
     void open_sample() {

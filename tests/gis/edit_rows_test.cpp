@@ -94,7 +94,8 @@ TEST_F(EditRows, AddsAndTakesOutWithShapes) {
                           .shape = MultiPolygon{{{{500, 0}, {600, 0}, {600, 100}, {500, 100}},
                                                  {{{540, 40}, {540, 60}, {560, 60}, {560, 40}}}}}};
     ASSERT_EQ(code_of({gate, trail, pasture}), "done");
-    const auto* at = std::get_if<Point>(&rows("gates").at(0).shape);
+    const RawRow road_gate = rows("gates").at(0);
+    const auto* at = std::get_if<Point>(&road_gate.shape);
     ASSERT_NE(at, nullptr);
     EXPECT_LT(distance_m(*at, {10, -20}), 1e-6);
     ASSERT_EQ(rows("pastures").size(), 2U);

@@ -54,7 +54,9 @@ TEST(ToldMotion, AnyMotionHoldsForItsTimeWhateverItLookedLike) {
         });
         ASSERT_NE(told, cut.pieces.end());
         EXPECT_EQ(told->motion, motion);
-        if (motion != Motion::laying) EXPECT_NEAR(told->confidence, 1.0, 0.05);
+        if (motion != Motion::laying) {
+            EXPECT_NEAR(told->confidence, 1.0, 0.05);
+        }
     }
 }
 

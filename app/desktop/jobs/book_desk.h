@@ -45,6 +45,8 @@ class BookDesk : public QObject {
                   bool follows);
     // Whether a change is under way or waits; reading again does not count.
     [[nodiscard]] bool busy() const { return changing_ || !waiting_.empty(); }
+    // Nothing is under way, and the ranch is as last changed.
+    [[nodiscard]] bool at_rest() const { return !running_ && waiting_.empty(); }
     [[nodiscard]] QUndoStack* undo_stack() { return &stack_; }
 
   signals:
