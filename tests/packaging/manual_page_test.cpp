@@ -52,7 +52,7 @@ TEST(ManualPage, HasTheOptionsOfTheWindow) {
     OptionsByVerb known{{"", {}}};
     const std::regex option(R"((?:^|[\n ])(--?[a-z][a-z-]*)(?=[ ,]))");
     for (std::sregex_iterator at(help.out.begin(), help.out.end(), option), end; at != end; ++at)
-        known[""].insert((*at)[1]);
+        known[""].insert(at->str(1));
     EXPECT_TRUE(known[""].contains("--help")) << help.out;
     EXPECT_EQ(page_options("haylane-desk.1"), known);
 }
