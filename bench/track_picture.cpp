@@ -1,5 +1,6 @@
 // Draws one simulated morning, as recorded and as cut: track_picture OUT.png.
 #include "app/papers/gui.h"
+#include "core/tracks/drawn_pieces.h"
 #include "core/tracks/laid_lines.h"
 #include "tests/tracks/simulated_morning.h"
 
@@ -74,9 +75,10 @@ void draw_key(QPainter& painter) {
 }
 
 void draw_cut(QPainter& painter, const CutTrack& cut) {
+    const std::vector<DrawnPiece> pieces = drawn_pieces(cut, 1.0 / kPixelsPerMeter);
     for (const Look& look : kLooks) {
         painter.setPen(QPen(look.ink, look.width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-        for (const Piece& piece : cut.pieces) {
+        for (const DrawnPiece& piece : pieces) {
             if (piece.motion != look.motion) continue;
             if (piece.path.size() == 1)
                 painter.drawPoint(at(piece.path[0], 1));

@@ -9,6 +9,11 @@ if(HAYLANE_SANITIZE)
   target_compile_options(haylane_options INTERFACE -fsanitize=${HAYLANE_SANITIZE} -fno-omit-frame-pointer -fno-sanitize-recover=all)
   target_link_options(haylane_options INTERFACE -fsanitize=${HAYLANE_SANITIZE})
 endif()
+# -fPIC, not -fPIE, because Qt wants it; what is linked with -pie may be either.
+if(HAYLANE_HARDEN)
+  target_compile_options(haylane_options INTERFACE -U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2 -fstack-protector-strong -fPIC)
+  target_link_options(haylane_options INTERFACE -pie -Wl,-z,relro,-z,now)
+endif()
 add_library(haylane_warnings INTERFACE)
 # restrict: GCC 12 warns of std::string's own insides at -O3 (GCC bug 105651).
 # Designated initialisers leave the other members at their documented defaults on purpose.

@@ -1,16 +1,21 @@
 #pragma once
-// A log of recorded drives as text for people and as JSON for programs.
+// A log of recorded drives as text for people.
 
-#include "app/session/log_tracks.h"
+#include "app/session/rig_speeds.h"
 
 #include <string>
-
-#include <nlohmann/json_fwd.hpp>
+#include <vector>
 
 namespace haylane {
 
-[[nodiscard]] std::string log_text(const LogProposal& proposal, const Ranch& ranch, bool metric);
-// SI; each point that was dropped with its reason and the line of the file.
-[[nodiscard]] nlohmann::ordered_json log_json(const LogProposal& proposal, const Ranch& ranch);
+struct LogTextOptions {
+    bool metric = false;
+    bool pieces = false;  // with what each track did when
+};
+
+// `speeds`: what the tracks show of the rigs, from speeds_seen.
+[[nodiscard]] std::string log_text(const LogProposal& proposal,
+                                   const std::vector<RigSpeeds>& speeds, const OpenRanch& open,
+                                   const LogTextOptions& options);
 
 }  // namespace haylane

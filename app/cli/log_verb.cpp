@@ -1,6 +1,9 @@
+#include "app/cli/log_json.h"
 #include "app/cli/log_text.h"
 #include "app/cli/print.h"
+#include "app/cli/told_cut.h"
 #include "app/cli/verbs.h"
+#include "app/session/correct_cut.h"
 #include "core/plan/spoken.h"
 
 #include <fmt/format.h>
@@ -14,7 +17,9 @@ struct LogOptions {
     std::string book;
     std::vector<std::string> files;
     LogRequest request;
+    std::vector<std::string> was;  // as typed
     int bales = 0;
+    bool pieces = false;
     bool accept = false;
     bool undo = false;
 };
@@ -46,12 +51,29 @@ bool any_ready(const LogProposal& proposal) {
     return false;
 }
 
+// The proposal with what --was says held to be so.
+Result<LogProposal> propose(const OpenRanch& open, const LogOptions& options,
+                            const std::vector<ToldCut>& told) {
+    auto proposal = propose_log(open, options.request, terminal_progress());
+    const LocalDay local = local_day(open);
+    for (const ToldCut& one : told) {
+        if (!proposal) break;
+        const auto place = place_told(one, *proposal, local);
+        if (!place) return fail(place.error());
+        proposal = correct_cut(open, std::move(*proposal), place->track, place->from_s, place->to_s,
+                               one.motion);
+    }
+    return proposal;
+}
+
 // With --accept what is ready is recorded; a log that is in the book already changes nothing and
 // is no failure.
-int run_proposal(const OpenRanch& open, const LogOptions& options, const Common& common) {
-    const Ranch& ranch = open.checked.ranch;
-    const auto proposal = propose_log(open, options.request, terminal_progress());
+int run_proposal(const OpenRanch& open, const LogOptions& options, const std::vector<ToldCut>& told,
+                 const Common& common) {
+    const auto proposal = propose(open, options, told);
     if (!proposal) return failed(proposal.error());
+    const auto speeds = speeds_seen(open, *proposal);
+    if (!speeds) return failed(speeds.error());
     LogAccepted accepted;
     const bool ready = any_ready(*proposal);
     if (options.accept && ready) {
@@ -61,14 +83,14 @@ int run_proposal(const OpenRanch& open, const LogOptions& options, const Common&
     }
     const bool nothing = options.accept && !ready && proposal->already.empty();
     if (common.json) {
-        nlohmann::ordered_json document = log_json(*proposal, ranch);
+        nlohmann::ordered_json document = log_json(*proposal, *speeds, open);
         document["recorded"] = accepted.sentences;
         print_json(document);
         return nothing ? 1 : 0;
     }
-    const bool metric =
-        common.units.empty() ? speaks_metric(ranch.settings) : common.units == "metric";
-    fmt::print("{}", log_text(*proposal, ranch, metric));
+    const bool metric = common.units.empty() ? speaks_metric(open.checked.ranch.settings)
+                                             : common.units == "metric";
+    fmt::print("{}", log_text(*proposal, *speeds, open, {metric, options.pieces}));
     if (!proposal->problems.empty()) fmt::print(stderr, "{}", problem_text(proposal->problems));
     if (!accepted.sentences.empty()) fmt::print("\n");
     for (const std::string& sentence : accepted.sentences) fmt::print("{}\n", sentence);
@@ -84,11 +106,21 @@ int run_log(LogOptions& options, const Common& common) {
                      "Give files, or the folder they are in; or --undo."});
         return 2;
     }
+    std::vector<ToldCut> told;
+    for (const std::string& text : options.was) {
+        auto one = parse_told(text);
+        if (!one) {
+            print_error(one.error());
+            return 2;
+        }
+        told.push_back(std::move(*one));
+    }
     for (const std::string& file : options.files) options.request.files.emplace_back(file);
     if (options.bales > 0) options.request.bales = options.bales;
     const auto open = open_ranch(options.book);
     if (!open) return failed(open.error());
-    return options.undo ? run_undo(*open, options, common) : run_proposal(*open, options, common);
+    return options.undo ? run_undo(*open, options, common)
+                        : run_proposal(*open, options, told, common);
 }
 
 }  // namespace
@@ -107,10 +139,19 @@ void add_log(CLI::App& app, Common& common) {
     verb->add_option("--rig", options->request.rig, "the rig that was driven");
     verb->add_option("--lot", options->request.lot, "hay lot the bales came from");
     verb->add_option("--bales", options->bales, "bales fed, in all")->check(CLI::Range(1, 1000));
+    auto* was =
+        verb->add_option("--was", options->was,
+                         "what the rig did at a time of the day, where the cut is wrong: "
+                         "\"07:12-07:20 laying\" (or loading, hauling, returning, stopped), "
+                         "with the day before it where tracks of several days are read; "
+                         "may be given again")
+            ->allow_extra_args(false);
+    verb->add_flag("--pieces", options->pieces, "list what each track did when");
     auto* accept = verb->add_flag("--accept", options->accept, "record what is proposed");
     verb->add_flag("--undo", options->undo,
                    "take out again what was accepted last, or with the FILE")
-        ->excludes(accept);
+        ->excludes(accept)
+        ->excludes(was);
     verb->add_flag("--json", common.json, "print results for programs");
     verb->add_option("--units", common.units, "us or metric; left out = as the book is set")
         ->check(CLI::IsMember({"us", "metric"}));

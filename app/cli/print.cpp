@@ -1,9 +1,9 @@
 #include "app/cli/print.h"
 
+#include "app/papers/moved_words.h"
 #include "app/papers/words.h"
 #include "core/ranch/measured_figures.h"
 
-#include <cmath>
 #include <cstdio>
 #include <map>
 
@@ -146,30 +146,8 @@ std::string plan_text(const Plan& plan, const Ranch& ranch, bool metric) {
 
 std::string moved_text(const MovedLines& moved, const Ranch& ranch, bool metric) {
     std::string text;
-    const auto add = [&](const char* what, const std::string& how) {
-        text += fmt::format("    {:<9} {}\n", what, how);
-    };
-    // `least`: what is told as no change.
-    const auto add_change = [&](const char* what, double by, double least,
-                                const std::string& amount) {
-        add(what, std::abs(by) < least ? "as planned" : amount + (by < 0.0 ? " less" : " more"));
-    };
-    for (const std::string& rule : moved.broken) add("breaks", rule);
-    for (const std::string& rule : moved.yielded) add("gives way", rule);
-    if (moved.feeding.lines.empty()) return text;
-    add_change("minutes", moved.time_s, 30.0, words::minutes(std::abs(moved.time_s)));
-    add_change("way", moved.distance_m, 80.0,
-               words::long_length(std::abs(moved.distance_m), metric));
-    add_change("fuel", moved.fuel_l, 0.2, words::volume(std::abs(moved.fuel_l), metric));
-    if (moved.cost)
-        add_change("cost", *moved.cost, 0.01,
-                   words::money(std::abs(*moved.cost), ranch.settings.currency));
-    add("ground", fmt::format("this ground so far {} {}; heaviest with the plan {}",
-                              words::bale_density(moved.feeding.ground_so_far_bales_per_m2, metric),
-                              words::bale_density_unit(metric),
-                              words::bale_density(moved.heaviest_bales_per_m2, metric)));
-    add("evenness", moved.evenness);
-    for (const Caution& caution : moved.feeding.cautions) add("caution", caution.text);
+    for (const MovedWords& line : moved_words(moved, ranch, metric))
+        text += fmt::format("    {:<9} {}\n", line.what, line.how);
     return text;
 }
 

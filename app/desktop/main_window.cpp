@@ -2,8 +2,10 @@
 
 #include "app/desktop/file_names.h"
 #include "app/desktop/look.h"
-#include "app/desktop/map/map_beside.h"
-#include "app/desktop/start_page.h"
+#include "app/desktop/models/problem_model.h"
+#include "app/desktop/new_ranch_dialog.h"
+#include "app/desktop/recent_books.h"
+#include "core/plan/spoken.h"
 
 #include <cmath>
 
@@ -19,7 +21,6 @@
 #include <QMimeData>
 #include <QProgressBar>
 #include <QPushButton>
-#include <QSplitter>
 #include <QStackedWidget>
 #include <QStatusBar>
 #include <QTabWidget>
@@ -27,6 +28,8 @@
 
 namespace haylane {
 namespace {
+
+constexpr int kSaid_ms = 12000;
 
 struct Strip {
     QFrame* frame;
@@ -87,8 +90,7 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     make_strips(middle);
-    auto* start_page = new StartPage;
-    start_page_ = start_page;
+    start_page_ = new StartPage;
     make_book_pages();
     pages_ = new QStackedWidget;
     pages_->addWidget(start_page_);
@@ -100,35 +102,68 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     statusBar()->addPermanentWidget(new QLabel(
         tr("Drag or arrow keys move the map; wheel, + and − zoom; F shows the whole ranch")));
     make_file_menu();
+    make_edit_menu();
     make_view_menu();
-    connect(start_page, &StartPage::open_wanted, this, &MainWindow::ask_for_book);
-    connect(start_page, &StartPage::make_wanted, this, &MainWindow::ask_for_folder);
-    for (const MapViewWidget* map : {map_, week_page_->map()}) {
+    connect(start_page_, &StartPage::open_wanted, this, &MainWindow::ask_for_book);
+    connect(start_page_, &StartPage::make_wanted, this, &MainWindow::ask_for_folder);
+    connect(start_page_, &StartPage::draw_wanted, this, &MainWindow::ask_for_new_ranch);
+    connect(start_page_, &StartPage::sample_wanted, this, &MainWindow::ask_for_sample);
+    connect(start_page_, &StartPage::book_wanted, this, &MainWindow::open_any);
+    for (const MapViewWidget* map : book_pages_->findChildren<MapViewWidget*>()) {
         connect(map, &MapViewWidget::pointed_at, this, &MainWindow::show_place);
         connect(map, &MapViewWidget::pointed_away, place_, &QLabel::clear);
     }
     connect(job_, &OpenJob::opened, this, &MainWindow::show_ranch);
     connect(job_, &OpenJob::failed, this, &MainWindow::show_error);
     setAcceptDrops(true);
+    start_page_->set_recent(recent_books());
     resize(1280, 720);
     close_ranch();
 }
 
 void MainWindow::make_book_pages() {
-    map_ = new MapViewWidget;
-    side_ = new SidePanel;
-    ranch_page_ = map_beside(map_, side_, 900, 360);
-    week_page_ = new WeekPage;
+    ranch_page_ = new RanchPage(desk_);
+    week_page_ = new WeekPage(desk_);
     book_pages_ = new QTabWidget;
     book_pages_->setDocumentMode(true);
     book_pages_->setAccessibleName(tr("Pages"));
+    ground_page_ = new GroundPage;
     book_pages_->addTab(week_page_, tr("Week"));
+    book_pages_->addTab(ground_page_, tr("Ground"));
+    hauls_page_ = new HaulsPage;
+    book_pages_->addTab(hauls_page_, tr("Hauls"));
+    trials_page_ = new TrialsPage(desk_);
+    book_pages_->addTab(trials_page_, tr("Trials"));
+    tracks_page_ = new TracksPage(desk_);
+    book_pages_->addTab(tracks_page_, tr("Tracks"));
     book_pages_->addTab(ranch_page_, tr("Ranch"));
+    const auto say = [this](const QStringList& sentences) {
+        statusBar()->showMessage(sentences.join("  "), kSaid_ms);
+    };
+    connect(ground_page_, &GroundPage::failed, this, &MainWindow::show_error);
+    connect(hauls_page_, &HaulsPage::failed, this, &MainWindow::show_error);
     connect(week_page_, &WeekPage::failed, this, &MainWindow::show_error);
+    connect(week_page_, &WeekPage::said, this, say);
+    connect(ranch_page_, &RanchPage::failed, this, &MainWindow::show_error);
+    connect(trials_page_, &TrialsPage::failed, this, &MainWindow::show_error);
+    connect(tracks_page_, &TracksPage::failed, this, &MainWindow::show_error);
+    connect(&desk_, &BookDesk::failed, this, &MainWindow::show_error);
+    connect(&desk_, &BookDesk::said, this, say);
+    connect(&desk_, &BookDesk::changed, this, [this](std::shared_ptr<const ShownRanch> ranch) {
+        ranch_ = std::move(ranch);
+        metric_->setChecked(speaks_metric(ranch_->open.checked.ranch.settings));
+        ranch_page_->update_ranch(ranch_);
+        ground_page_->set_ranch(ranch_);
+        hauls_page_->set_ranch(ranch_);
+        trials_page_->set_ranch(ranch_);
+        tracks_page_->update_ranch(ranch_);
+        week_page_->update_ranch(ranch_);
+    });
 }
 
+// nullptr on a page without one.
 MapViewWidget* MainWindow::map_shown() const {
-    return book_pages_->currentWidget() == week_page_ ? week_page_->map() : map_;
+    return book_pages_->currentWidget()->findChild<MapViewWidget*>();
 }
 
 void MainWindow::show_page(QWidget* page) { book_pages_->setCurrentWidget(page); }
@@ -155,6 +190,8 @@ void MainWindow::make_file_menu() {
     QMenu* file = menuBar()->addMenu(tr("&File"));
     opening_.push_back(file->addAction(tr("&Open a ranch book…"), QKeySequence::Open, this,
                                        &MainWindow::ask_for_book));
+    opening_.push_back(
+        file->addAction(tr("&Draw a new ranch…"), this, &MainWindow::ask_for_new_ranch));
     opening_.push_back(file->addAction(tr("&Make a book from a folder…"), QKeySequence::New, this,
                                        &MainWindow::ask_for_folder));
     looking_.push_back(file->addAction(tr("&Close the book"), QKeySequence::Close, this,
@@ -163,17 +200,64 @@ void MainWindow::make_file_menu() {
     file->addAction(tr("&Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), this, &QWidget::close);
 }
 
+void MainWindow::make_edit_menu() {
+    QMenu* edit = menuBar()->addMenu(tr("&Edit"));
+    QUndoStack* stack = desk_.undo_stack();
+    undo_ = edit->addAction(tr("&Undo"), QKeySequence::Undo, stack, &QUndoStack::undo);
+    redo_ = edit->addAction(tr("&Redo"), stack, &QUndoStack::redo);
+    redo_->setShortcuts({Qt::CTRL | Qt::SHIFT | Qt::Key_Z, Qt::CTRL | Qt::Key_Y});
+    connect(stack, &QUndoStack::indexChanged, this, &MainWindow::show_undo);
+    connect(&desk_, &BookDesk::busy_changed, this, &MainWindow::show_undo);
+    show_undo();
+}
+
+// While a change is being written, nothing is undone: it would come between.
+void MainWindow::show_undo() {
+    const QUndoStack& stack = *desk_.undo_stack();
+    undo_->setText(stack.canUndo() ? tr("&Undo: %1").arg(stack.undoText()) : tr("&Undo"));
+    redo_->setText(stack.canRedo() ? tr("&Redo: %1").arg(stack.redoText()) : tr("&Redo"));
+    undo_->setEnabled(stack.canUndo() && !desk_.busy());
+    redo_->setEnabled(stack.canRedo() && !desk_.busy());
+}
+
 void MainWindow::make_view_menu() {
     QMenu* view = menuBar()->addMenu(tr("&View"));
     const auto add = [&](const QString& text, const QKeySequence& keys, auto what) {
         looking_.push_back(view->addAction(text, keys, this, what));
     };
     add(tr("W&eek"), Qt::CTRL | Qt::Key_1, [this] { show_page(week_page_); });
-    add(tr("&Ranch"), Qt::CTRL | Qt::Key_2, [this] { show_page(ranch_page_); });
+    add(tr("&Ground"), Qt::CTRL | Qt::Key_2, [this] { show_page(ground_page_); });
+    add(tr("&Hauls"), Qt::CTRL | Qt::Key_3, [this] { show_page(hauls_page_); });
+    add(tr("&Trials"), Qt::CTRL | Qt::Key_4, [this] { show_page(trials_page_); });
+    add(tr("Trac&ks"), Qt::CTRL | Qt::Key_5, [this] { show_page(tracks_page_); });
+    add(tr("&Ranch"), Qt::CTRL | Qt::Key_6, [this] { show_page(ranch_page_); });
     view->addSeparator();
-    add(tr("Zoom &in"), QKeySequence::ZoomIn, [this] { map_shown()->zoom(1.4); });
-    add(tr("Zoom &out"), QKeySequence::ZoomOut, [this] { map_shown()->zoom(1.0 / 1.4); });
-    add(tr("&Whole ranch"), Qt::CTRL | Qt::Key_0, [this] { map_shown()->fit(); });
+    metric_ = view->addAction(tr("&Metric units"));
+    metric_->setCheckable(true);
+    connect(metric_, &QAction::triggered, this, &MainWindow::speak_metric);
+    looking_.push_back(metric_);
+    view->addSeparator();
+    add(tr("Zoom &in"), QKeySequence::ZoomIn, [this] {
+        if (MapViewWidget* map = map_shown()) map->zoom(1.4);
+    });
+    add(tr("Zoom &out"), QKeySequence::ZoomOut, [this] {
+        if (MapViewWidget* map = map_shown()) map->zoom(1.0 / 1.4);
+    });
+    add(tr("&Whole ranch"), Qt::CTRL | Qt::Key_0, [this] {
+        if (MapViewWidget* map = map_shown()) map->fit();
+    });
+}
+
+void MainWindow::speak_metric(bool metric) {
+    if (!ranch_ || speaks_metric(ranch_->open.checked.ranch.settings) == metric) return;
+    RowEdit edit{.role = "settings",
+                 .fields = {{"key", "units"}, {"value", metric ? "metric" : "us"}},
+                 .typed = {{"value", metric ? "metric" : "us"}}};
+    for (const RawRow& row : ranch_->open.raw.roles.contains("settings")
+                                 ? ranch_->open.raw.roles.at("settings")
+                                 : std::vector<RawRow>{})
+        if (row.text("key") == "units") edit.uuid = row.uuid;
+    ranch_page_->edit(tr("change of units"), {edit});
 }
 
 void MainWindow::open_book(const std::filesystem::path& book) {
@@ -211,13 +295,48 @@ void MainWindow::ask_for_folder() {
 void MainWindow::ask_for_new_book(const QString& folder) {
     // Without a slash at its end, which a dropped or typed folder may have.
     const QString from = QDir(folder).absolutePath();
+    if (const auto where = ask_where(from + ".gpkg"))
+        make_book_from(to_path(from), where->book, where->replace);
+}
+
+std::optional<MainWindow::NewBook> MainWindow::ask_where(const QString& suggested) {
     const QString chosen = QFileDialog::getSaveFileName(this, tr("Save the new ranch book as"),
-                                                        from + ".gpkg", tr("Ranch books (*.gpkg)"));
-    if (chosen.isEmpty()) return;
+                                                        suggested, tr("Ranch books (*.gpkg)"));
+    if (chosen.isEmpty()) return std::nullopt;
     const bool complete = chosen.endsWith(".gpkg", Qt::CaseInsensitive);
     // The dialog has asked about replacing only the name as chosen.
-    const bool replace = complete && QFileInfo::exists(chosen);
-    make_book_from(to_path(from), to_path(complete ? chosen : chosen + ".gpkg"), replace);
+    return NewBook{to_path(complete ? chosen : chosen + ".gpkg"),
+                   complete && QFileInfo::exists(chosen)};
+}
+
+void MainWindow::ask_for_new_ranch() {
+    NewRanchDialog dialog(this);
+    if (dialog.exec() != QDialog::Accepted) return;
+    const QString name = QString::fromStdString(dialog.name()).replace('/', '-');
+    if (const auto where = ask_where(QDir::home().filePath(name + ".gpkg")))
+        begin_ranch(dialog.name(), dialog.centre(), where->book, where->replace);
+}
+
+// Beside the program where it is installed, or where it was built.
+void MainWindow::ask_for_sample() {
+    const QDir program(QCoreApplication::applicationDirPath());
+    for (const char* at :
+         {"../share/doc/haylane/examples/brindle-coulee", "../../../sample-maps/brindle-coulee"}) {
+        if (!program.exists(at)) continue;
+        const QString folder = QDir::cleanPath(program.filePath(at));
+        if (const auto where = ask_where(QDir::home().filePath("brindle-coulee.gpkg")))
+            make_book_from(to_path(folder), where->book, where->replace);
+        return;
+    }
+    show_error({"sample_missing", "The sample ranch was not found beside the program.",
+                QCoreApplication::applicationDirPath().toStdString(),
+                "Install Haylane again, or open a book of your own."});
+}
+
+void MainWindow::begin_ranch(const std::string& name, LonLat centre,
+                             const std::filesystem::path& book, bool replace) {
+    start({.book = book, .replace = replace, .begun = OpenOrder::Begun{name, centre}},
+          tr("Making %1 …").arg(file_name(book)));
 }
 
 void MainWindow::start(const OpenOrder& order, const QString& note) {
@@ -236,21 +355,35 @@ void MainWindow::set_busy(bool busy) {
 void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
     set_busy(false);
     ranch_ = std::move(ranch);
-    side_->set_ranch(*ranch_);
     pages_->setCurrentWidget(book_pages_);
     place_->clear();
-    map_->set_ranch(ranch_);
+    desk_.set_ranch(ranch_);
+    ranch_page_->set_ranch(ranch_);
     week_page_->set_ranch(ranch_);
-    map_shown()->setFocus();
+    ground_page_->set_ranch(ranch_);
+    hauls_page_->set_ranch(ranch_);
+    trials_page_->set_ranch(ranch_);
+    tracks_page_->set_ranch(ranch_);
+    if (MapViewWidget* map = map_shown()) map->setFocus();
     for (QAction* action : looking_) action->setEnabled(true);
     statusBar()->show();
     setWindowTitle(tr("%1 – Haylane").arg(file_name(ranch_->open.book)));
+    remember_book(to_text(ranch_->open.book));
+    start_page_->set_recent(recent_books());
+    metric_->setChecked(speaks_metric(ranch_->open.checked.ranch.settings));
+    // A ranch that is only begun is drawn first.
+    if (ranch_->open.checked.ranch.pastures.empty()) show_page(ranch_page_);
 }
 
 void MainWindow::close_ranch() {
     ranch_.reset();
-    map_->set_ranch(nullptr);
+    desk_.set_ranch(nullptr);
+    ranch_page_->set_ranch(nullptr);
     week_page_->set_ranch(nullptr);
+    ground_page_->set_ranch(nullptr);
+    hauls_page_->set_ranch(nullptr);
+    trials_page_->set_ranch(nullptr);
+    tracks_page_->set_ranch(nullptr);
     pages_->setCurrentWidget(start_page_);
     for (QAction* action : looking_) action->setEnabled(false);
     statusBar()->hide();

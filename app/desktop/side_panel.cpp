@@ -103,6 +103,11 @@ SidePanel::SidePanel(QWidget* parent)
     column->addWidget(problems_title_);
     column->addWidget(list_, 1);
     setMinimumWidth(260);
+    const auto go = [this](const QModelIndex& index) {
+        emit place_wanted(problems_->index(index.row(), ProblemModel::where).data().toString());
+    };
+    connect(list_, &QListView::clicked, this, go);
+    connect(list_, &QListView::activated, this, go);
 }
 
 void SidePanel::set_ranch(const ShownRanch& shown) {

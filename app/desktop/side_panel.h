@@ -21,6 +21,10 @@ class SidePanel : public QWidget {
     void set_ranch(const ShownRanch& shown);
     [[nodiscard]] const ProblemModel& problems() const { return *problems_; }
 
+  signals:
+    // A problem was chosen: where it is said to be.
+    void place_wanted(const QString& where);
+
   private:
     QLabel* name_;
     QFormLayout* facts_;

@@ -1,6 +1,8 @@
 #include "app/papers/ground_charts.h"
 
 #include "app/papers/ground_ramp.h"
+#include "core/deposit/evenness.h"
+#include "core/season/load_figures.h"
 
 #include <algorithm>
 #include <array>
@@ -45,6 +47,22 @@ double nice_top(double value) {
 }
 
 }  // namespace
+
+std::vector<double> curve_over(const std::vector<const Raster<float>*>& loads) {
+    double least_cell = 1e300;
+    for (const Raster<float>* load : loads) least_cell = std::min(least_cell, load->grid.cell_m);
+    std::vector<double> values;
+    for (const Raster<float>* load : loads) {
+        const double size = load->grid.cell_m / least_cell;
+        const auto times = static_cast<std::size_t>(std::lround(size * size));
+        for (const float value : load->values) {
+            if (std::isfinite(value))
+                values.insert(values.end(), std::max<std::size_t>(1, times),
+                              static_cast<double>(value));
+        }
+    }
+    return deposit_curve(values, kCurveSteps);
+}
 
 void paint_curve(Sheet& sheet, const QRectF& box, const std::vector<double>& curve,
                  const QString& measure) {

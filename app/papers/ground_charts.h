@@ -4,6 +4,7 @@
 
 #include "app/papers/ground_words.h"
 #include "app/papers/sheet.h"
+#include "core/geometry/raster.h"
 
 #include <vector>
 
@@ -14,6 +15,8 @@ namespace haylane {
 // Lightest ground first; the diagonal is even ground. `curve` as deposit_curve gives it.
 void paint_curve(Sheet& sheet, const QRectF& box, const std::vector<double>& curve,
                  const QString& measure);
+// The curve over several pastures' thinned loads (NaN outside), each cell weighted by its size.
+[[nodiscard]] std::vector<double> curve_over(const std::vector<const Raster<float>*>& loads);
 // Bars of the mean of each season on record.
 struct SeasonBar {
     QString name;

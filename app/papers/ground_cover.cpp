@@ -1,7 +1,6 @@
 // The cover: three answers in words over the map they come from.
 #include "app/papers/ground_charts.h"
 #include "app/papers/ground_report.h"
-#include "core/deposit/evenness.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,24 +13,12 @@ constexpr int kAnswer = 11;
 constexpr int kFootText = 9;
 constexpr double kFoot = 172.0;  // room under the map for legend, advice and curve
 
-// Share of the load on the heaviest tenth of all feed ground shown, from the pictures' cells, each
-// weighted by its size.
 std::vector<double> ranch_curve(const ReportPaper& paper) {
-    double least_cell = 1e300;
-    for (const GroundPicture& picture : paper.input.pictures)
-        least_cell = std::min(least_cell, picture.shown_per_m2.grid.cell_m);
-    std::vector<double> values;
+    std::vector<const Raster<float>*> loads;
     for (const GroundPicture& picture : paper.input.pictures) {
-        if (!paper.ranch()[picture.pasture].feed) continue;
-        const double size = picture.shown_per_m2.grid.cell_m / least_cell;
-        const auto times = static_cast<std::size_t>(std::lround(size * size));
-        for (const float value : picture.shown_per_m2.values) {
-            if (std::isfinite(value))
-                values.insert(values.end(), std::max<std::size_t>(1, times),
-                              static_cast<double>(value));
-        }
+        if (paper.ranch()[picture.pasture].feed) loads.push_back(&picture.shown_per_m2);
     }
-    return deposit_curve(values, kCurveSteps);
+    return curve_over(loads);
 }
 
 QString how_much(const ReportPaper& paper) {
@@ -51,18 +38,6 @@ QString how_much(const ReportPaper& paper) {
                     "to get %2.")
                     .arg(w.money(worth->full, from), w.money(worth->available, from));
     return text;
-}
-
-QString how_even(const ReportPaper& paper, const std::vector<double>& curve) {
-    if (curve.empty()) return QStringLiteral("Nothing was fed in these dates.");
-    const std::size_t steps = curve.size() - 1;
-    const double heavy_tenth = 1.0 - curve[steps - steps / 10];
-    const double light_half = curve[steps / 2];
-    return QStringLiteral(
-               "The heaviest tenth of all feed ground holds %1 of the %2; the lighter "
-               "half holds %3. On even ground that would be 10 % and 50 %.")
-        .arg(GroundWords::percent(heavy_tenth), GroundWords::name(paper.account().shown),
-             GroundWords::percent(light_half));
 }
 
 QString where_too_much(const ReportPaper& paper) {
@@ -100,11 +75,13 @@ double put_answer(Sheet& sheet, double y, const QString& question, const QString
 
 MapContent content_of(const ReportPaper& paper) {
     MapContent content;
-    for (const GroundPicture& picture : paper.input.pictures)
-        content.pictures.push_back(
-            load_picture(picture.shown_per_m2, paper.account().shown, paper.words));
-    for (const PastureAccount& account : paper.account().pastures)
+    const SeasonMeasure shown = paper.account().shown;
+    for (std::size_t p = 0; p < paper.input.pictures.size(); ++p) {
+        const PastureAccount& account = paper.account().pastures[p];
+        add_load(content, paper.input.pictures[p].shown_per_m2, shown, account[shown].limit_per_m2,
+                 paper.words);
         content.first_names.push_back(paper.ranch()[account.pasture].name);
+    }
     return content;
 }
 
@@ -163,23 +140,23 @@ void paint_cover(Sheet& sheet, const ReportPaper& paper) {
          8.0;
     const std::vector<double> curve = ranch_curve(paper);
     y = put_answer(sheet, y, QStringLiteral("How much?"), how_much(paper));
-    y = put_answer(sheet, y, QStringLiteral("How even?"), how_even(paper, curve));
+    y = put_answer(sheet, y, QStringLiteral("How even?"),
+                   GroundWords::how_even(curve, account.shown));
     y = put_answer(sheet, y, QStringLiteral("Where too much?"), where_too_much(paper));
     const Box world = box_to_show({}, paper.ranch());
     const double aspect =
         world.empty() ? 1.0 : (world.max_y - world.min_y) / (world.max_x - world.min_x);
     const double height = std::min(area.width() * aspect, area.bottom() - kFoot - y);
     const QRectF map(area.left(), y + 2.0, area.width(), height);
-    const MapRecord record =
-        paint_map(sheet.painter(), {world, map}, paper.ranch(), content_of(paper),
-                  {.text_pt = 9, .metric = paper.words.metric()}, nullptr);
+    const MapContent content = content_of(paper);
+    const MapRecord record = paint_map(sheet.painter(), {world, map}, paper.ranch(), content,
+                                       {.text_pt = 9, .metric = paper.words.metric()}, nullptr);
     for (const PlacedText& text : record.texts) sheet.note(text.text, text.box, text.size_pt);
     y = map.bottom() + 5.0;
-    y += paint_legend(
-             sheet, {area.left(), y}, area.width(),
-             QStringLiteral("%1 put down in these dates, %2")
-                 .arg(GroundWords::name(account.shown), paper.words.rate_unit(account.shown)),
-             load_legend()) +
+    y += paint_legend(sheet, {area.left(), y}, area.width(),
+                      load_title(account.shown, QStringLiteral("in these dates"),
+                                 !content.outlines.empty(), paper.words),
+                      load_legend()) +
          2.0;
     paint_foot(sheet, paper, y, curve);
 }

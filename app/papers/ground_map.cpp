@@ -2,8 +2,10 @@
 
 #include "app/papers/flow.h"
 #include "app/papers/ground_ramp.h"
+#include "core/lines/isolines.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace haylane {
@@ -35,9 +37,26 @@ MapPicture picture_of(const Raster<float>& values, ColorOf color_of_value) {
 
 MapPicture load_picture(const Raster<float>& per_m2, SeasonMeasure measure,
                         const GroundWords& words) {
+    std::array<QColor, kLoadSteps.size() + 1> colors;
+    for (std::size_t step = 0; step < colors.size(); ++step)
+        colors[step] = step_color(static_cast<int>(step));
     return picture_of(per_m2, [&](double value) {
-        return step_color(load_step(words.rate_value(value, measure)));
+        return colors[static_cast<std::size_t>(load_step(words.rate_value(value, measure)))];
     });
+}
+
+std::vector<Polyline> limit_outline(const Raster<float>& per_m2, double limit_per_m2) {
+    Raster<double> values(per_m2.grid);
+    std::copy(per_m2.values.begin(), per_m2.values.end(), values.values.begin());
+    return isolines(values, {.first = limit_per_m2}).front();
+}
+
+void add_load(MapContent& content, const Raster<float>& per_m2, SeasonMeasure measure,
+              std::optional<double> limit_per_m2, const GroundWords& words) {
+    content.pictures.push_back(load_picture(per_m2, measure, words));
+    if (!limit_per_m2) return;
+    for (Polyline& line : limit_outline(per_m2, *limit_per_m2))
+        content.outlines.push_back(std::move(line));
 }
 
 MapPicture change_picture(const Raster<float>& per_m2, double most_per_m2) {
@@ -68,6 +87,13 @@ std::vector<LegendEntry> load_legend() {
     for (int step = 0; step <= static_cast<int>(kLoadSteps.size()); ++step)
         entries.push_back({step_color(step), step_label(step)});
     return entries;
+}
+
+QString load_title(SeasonMeasure measure, const QString& when, bool outlined,
+                   const GroundWords& words) {
+    return QStringLiteral("%1 put down %2, %3%4")
+        .arg(GroundWords::name(measure), when, words.rate_unit(measure),
+             outlined ? QStringLiteral("; outlined where over the limit") : QString());
 }
 
 double paint_legend(Sheet& sheet, QPointF top_left, double width, const QString& title,

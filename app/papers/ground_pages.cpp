@@ -19,18 +19,6 @@ const Advice* advice_for(const ReportPaper& paper, PastureId pasture) {
     return nullptr;
 }
 
-QString advice_word(const Advice& advice) {
-    if (advice.kind == AdviceKind::feed_next)
-        return QStringLiteral("feed next, number %1: short of %2")
-            .arg(advice.rank)
-            .arg(to_q(advice.nutrient));
-    if (advice.kind == AdviceKind::rest)
-        return QStringLiteral("rest, number %1: too much %2")
-            .arg(advice.rank)
-            .arg(to_q(advice.nutrient));
-    return QStringLiteral("as it is");
-}
-
 QString sentences(const std::vector<std::string>& items) {
     QStringList all;
     for (const std::string& item : items) all += to_q(item);
@@ -180,6 +168,12 @@ std::vector<SeasonBar> season_bars(const ReportPaper& paper, const PastureAccoun
     return bars;
 }
 
+bool over_somewhere(const ReportPaper& paper, std::size_t at) {
+    const SeasonMeasure shown = paper.account().shown;
+    const auto& limit = paper.account().pastures[at][shown].limit_per_m2;
+    return limit && greatest(paper.input.pictures[at].shown_per_m2) > *limit;
+}
+
 // Map at the left, curve and seasons at the right; gives the height used.
 double paint_figures(Flow& flow, const ReportPaper& paper, std::size_t at) {
     const PastureAccount& account = paper.account().pastures[at];
@@ -189,8 +183,8 @@ double paint_figures(Flow& flow, const ReportPaper& paper, std::size_t at) {
     const double height = 268.0;
     const QRectF map(flow.left(), flow.y(), map_width, height);
     MapContent content;
-    content.pictures.push_back(
-        load_picture(paper.input.pictures[at].shown_per_m2, shown, paper.words));
+    add_load(content, paper.input.pictures[at].shown_per_m2, shown, account[shown].limit_per_m2,
+             paper.words);
     content.first_names.push_back(pasture.name);
     const Box box = box_of(pasture.shape);
     const double margin = 0.04 * std::max(box.max_x - box.min_x, box.max_y - box.min_y);
@@ -232,7 +226,7 @@ void paint_summary(Flow& flow, const ReportPaper& paper) {
             {to_q(paper.ranch()[account.pasture].name), w.area(account.area_m2),
              w.count(books.bales, from), w.tons(books.hay_dm_kg, from),
              w.rate(books.animal_days / account.area_m2, SeasonMeasure::animal_days, from), rate(0),
-             rate(1), rate(2), advice != nullptr ? advice_word(*advice) : QString()});
+             rate(1), rate(2), advice != nullptr ? GroundWords::advice(*advice) : QString()});
     }
     flow.table({0.15, 0.12, 0.08, 0.10, 0.11, 0.09, 0.07, 0.07, 0.21}, rows);
     put_under(flow, paper, paper.account().ledger.provenance);
@@ -266,9 +260,8 @@ void paint_pasture_page(Flow& flow, const ReportPaper& paper, std::size_t at) {
                  paper.words.area(account.area_m2));
     flow.gap(paint_figures(flow, paper, at));
     flow.gap(paint_legend(flow.sheet(), {flow.left(), flow.y()}, flow.width(),
-                          QStringLiteral("%1, %2, %3")
-                              .arg(GroundWords::name(shown), paper.words.rate_unit(shown),
-                                   to_q(paper.account().span.name)),
+                          load_title(shown, to_q("in " + paper.account().span.name),
+                                     over_somewhere(paper, at), paper.words),
                           load_legend()));
     flow.gap(2.0);
     flow.paragraph(Rich(books_sentence(paper, account)));
@@ -287,7 +280,8 @@ void paint_pasture_page(Flow& flow, const ReportPaper& paper, std::size_t at) {
     flow.gap(4.0);
     const Advice* advice = advice_for(paper, account.pasture);
     if (advice == nullptr) return;
-    Rich text(QStringLiteral("Advice: ") + advice_word(*advice) + QStringLiteral(". "), true);
+    Rich text(QStringLiteral("Advice: ") + GroundWords::advice(*advice) + QStringLiteral(". "),
+              true);
     text.add(sentences(advice->reasons));
     flow.paragraph(text);
     if (advice->cautions.empty()) return;

@@ -99,6 +99,29 @@ QString GroundWords::percent(double ratio) {
     return QStringLiteral("%1 %").arg(std::lround(100.0 * ratio));
 }
 
+QString GroundWords::how_even(const std::vector<double>& curve, SeasonMeasure measure) {
+    if (curve.empty()) return QStringLiteral("Nothing was fed in these dates.");
+    const std::size_t steps = curve.size() - 1;
+    const double heavy_tenth = 1.0 - curve[steps - steps / 10];
+    const double light_half = curve[steps / 2];
+    return QStringLiteral(
+               "The heaviest tenth of all feed ground holds %1 of the %2; the lighter "
+               "half holds %3. On even ground that would be 10 % and 50 %.")
+        .arg(percent(heavy_tenth), name(measure), percent(light_half));
+}
+
+QString GroundWords::advice(const Advice& advice) {
+    if (advice.kind == AdviceKind::feed_next)
+        return QStringLiteral("feed next, number %1: short of %2")
+            .arg(advice.rank)
+            .arg(to_q(advice.nutrient));
+    if (advice.kind == AdviceKind::rest)
+        return QStringLiteral("rest, number %1: too much %2")
+            .arg(advice.rank)
+            .arg(to_q(advice.nutrient));
+    return QStringLiteral("as it is");
+}
+
 QString GroundWords::records(const Provenance& from) {
     const double all = std::max(1e-300, from.all_bales());
     return QStringLiteral("%1 of bales recorded by GPS, %2 entered, %3 recalled, %4 assumed")

@@ -5,6 +5,7 @@
 #include "core/season/ground_account.h"
 
 #include <string>
+#include <vector>
 
 #include <QString>
 
@@ -32,6 +33,11 @@ class GroundWords {
 
     [[nodiscard]] static QString name(SeasonMeasure measure);  // "P2O5", "left-over hay"
     [[nodiscard]] static QString percent(double ratio);        // "under 1 %", "12 %"
+    // How much the heaviest tenth and the lighter half hold, by the curve; says so where
+    // nothing lies.
+    [[nodiscard]] static QString how_even(const std::vector<double>& curve, SeasonMeasure measure);
+    // "feed next, number 1: short of N", "as it is"
+    [[nodiscard]] static QString advice(const Advice& advice);
     // "61 % of bales recorded by GPS, 39 % entered, 0 % recalled, 0 % assumed"
     [[nodiscard]] static QString records(const Provenance& from);
 

@@ -2,7 +2,7 @@
 
 #include "app/papers/assumption_table.h"
 #include "app/papers/flow.h"
-#include "app/papers/ground_charts.h"
+#include "app/papers/haul_chart.h"
 #include "app/papers/safety.h"
 
 #include <algorithm>
@@ -52,42 +52,15 @@ class HaulPaper {
     }
 
     void chart() {
-        std::vector<CostLine> lines;
-        double farthest = 0.0;
-        for (const HaulTrip& trip : in_.account.trips)
-            if (trip.reached) farthest = std::max(farthest, trip.one_way_m);
-        for (const RigWork& rig : in_.account.rigs) {
-            const DistanceCost& cost = rig.on_gravel;
-            if (!cost.fixed_cost_per_kg || !cost.cost_per_kg_m) continue;
-            CostLine line{
-                text_of(in_.ranch[rig.rig].name),
-                *cost.fixed_cost_per_kg * words_.ton_kg(),
-                (*cost.fixed_cost_per_kg + *cost.cost_per_kg_m * farthest) * words_.ton_kg(),
-                {}};
-            for (const HaulTrip& trip : in_.account.trips)
-                if (trip.rig == rig.rig && trip.reached && trip.work.cost)
-                    line.dots.push_back(
-                        {distance(trip.one_way_m), *trip.cost_per_kg() * words_.ton_kg()});
-            lines.push_back(std::move(line));
-        }
-        if (lines.empty() || farthest <= 0.0) return;
+        if (!has_haul_chart(in_.account)) return;
         constexpr double kHeight = 210.0;
         flow_.need(kHeight + 60.0);
-        flow_.heading(QStringLiteral("Cost a %1 against distance").arg(text_of(words_.ton())));
-        paint_cost_lines(flow_.sheet(), QRectF(flow_.left(), flow_.y(), flow_.width(), kHeight),
-                         lines, distance(farthest),
-                         QStringLiteral("%1 one way").arg(text_of(words_.distance_unit())),
-                         QStringLiteral("%1 a %2").arg(text_of(in_.ranch.settings.currency),
-                                                       text_of(words_.ton())));
+        flow_.heading(text_of(haul_chart_title(words_)));
+        paint_haul_chart(flow_.sheet(), QRectF(flow_.left(), flow_.y(), flow_.width(), kHeight),
+                         in_.account, words_);
         flow_.gap(kHeight + 4.0);
-        flow_.paragraph(Rich(QStringLiteral(
-            "Lines: level gravel. Marks: this ranch's ways, from each yard to each pasture, with "
-            "warm-up and hook-up, hills and surfaces counted.")));
+        paragraph(haul_chart_words());
         for (const std::string& line : distance_words(in_.account, words_)) paragraph(line);
-    }
-
-    [[nodiscard]] double distance(double length_m) const {
-        return length_m / (in_.metric ? 1000.0 : units::kMetersPerMile);
     }
 
     void matrix() {
@@ -127,19 +100,10 @@ class HaulPaper {
 
     [[nodiscard]] std::vector<QString> day_row(const std::string& name,
                                                const HaulRange& day) const {
-        if (day.low.head == 0)
-            return {text_of(name), QStringLiteral("reaches no herd"), {}, {}, {}, {}};
-        std::optional<double> haul;
-        if (day.low.cost) haul = *day.low.cost / day.low.head;
-        const int missed = day.low.herds_not_reached;
-        return {text_of(missed == 0 ? name
-                                    : fmt::format("{} ({} not reached)", name,
-                                                  words::counted(missed, "herd"))),
-                text_of(words::minutes(day.low.time_s)),
-                text_of(words_.fuel(day.low.fuel_l)),
-                text_of(words_.wasted(day)),
-                text_of(words_.money(haul)),
-                text_of(words_.money_range(day.low.per_head(), day.high.per_head()))};
+        std::vector<QString> row;
+        for (const std::string& cell : haul_day_words(name, day, words_))
+            row.push_back(text_of(cell));
+        return row;
     }
     [[nodiscard]] Rows rig_rows() const {
         Rows rows;
@@ -155,11 +119,9 @@ class HaulPaper {
     }
     void days(const QString& heading, Rows rows) {
         flow_.heading(heading);
-        rows.insert(
-            rows.begin(),
-            {QString(), QStringLiteral("time"), text_of(words_.fuel_unit()),
-             in_.metric ? QStringLiteral("t wasted") : QStringLiteral("tons wasted"),
-             QStringLiteral("haul, a head"), QStringLiteral("haul and wasted hay, a head")});
+        std::vector<QString> head;
+        for (const std::string& cell : haul_day_heads(words_)) head.push_back(text_of(cell));
+        rows.insert(rows.begin(), std::move(head));
         flow_.table({0.3, 0.15, 0.09, 0.14, 0.13, 0.19}, rows);
     }
 
@@ -174,10 +136,7 @@ class HaulPaper {
         flow_.heading(QStringLiteral("Where to stack"));
         if (in_.stacks == nullptr) return paragraph(in_.why_no_stacks);
         const StackPlaces& p = *in_.stacks;
-        paragraph(
-            fmt::format("A year's hay, {:.0f} {}: summer haul in, {} bales a load, and winter "
-                        "haul out.",
-                        p.hay_kg / words_.ton_kg(), in_.metric ? "t" : "tons", kBulkBales));
+        paragraph(stacks_hay_words(p, words_));
         Rows rows = {{QString(), QStringLiteral("a year"), QStringLiteral("stacks")}};
         const auto add = [&](const char* name, const Siting& siting) {
             rows.push_back({text_of(name), text_of(siting_cost(siting.cost, p, words_)),

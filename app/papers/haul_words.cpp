@@ -86,6 +86,30 @@ std::string fuel_source(const Settings& settings) {
         settings.ways_by);
 }
 
+std::vector<std::string> haul_day_words(const std::string& name, const HaulRange& day,
+                                        const HaulWords& w) {
+    if (day.low.head == 0) return {name, "reaches no herd", "", "", "", ""};
+    std::optional<double> haul;
+    if (day.low.cost) haul = *day.low.cost / day.low.head;
+    const int missed = day.low.herds_not_reached;
+    return {missed == 0 ? name
+                        : fmt::format("{} ({} not reached)", name, words::counted(missed, "herd")),
+            words::minutes(day.low.time_s),
+            w.fuel(day.low.fuel_l),
+            w.wasted(day),
+            w.money(haul),
+            w.money_range(day.low.per_head(), day.high.per_head())};
+}
+
+std::vector<std::string> haul_day_heads(const HaulWords& w) {
+    return {"",
+            "time",
+            w.fuel_unit(),
+            w.metric() ? "t wasted" : "tons wasted",
+            "haul, a head",
+            "haul and wasted hay, a head"};
+}
+
 std::string what_if_words(const std::string& asked) {
     std::string text;
     std::size_t from = 0;
@@ -99,6 +123,13 @@ std::string what_if_words(const std::string& asked) {
         if (one.starts_with("bales_per_load="))
             said = value + (value == "1" ? " bale a load" : " bales a load");
         if (one == "round_to=load") said = "whole loads";
+        if (one.starts_with("fuel_price_per_"))
+            said = fmt::format("fuel at {} a {}", value,
+                               one.starts_with("fuel_price_per_l") ? "liter" : "gallon");
+        if (one.starts_with("labor_per_h=")) said = "labor at " + value + " an hour";
+        if (one.starts_with("machine_per_h=")) said = "machine at " + value + " an hour";
+        if (one.starts_with("trail:"))
+            said = fmt::format("{} as {}", one.substr(6, one.find('=') - 6), value);
         if (one == "check_trip=no") said = "no drive out to check on days between";
         text += (text.empty() ? "" : ", ") + said;
         from = to + 1;
@@ -155,6 +186,12 @@ std::vector<std::string> offer_words(const MachineOffer& offer, const HaulWords&
                              words::whole_number(*enough))
                : std::string("Owning is never cheaper: a bale costs more to run.")));
     return lines;
+}
+
+std::string stacks_hay_words(const StackPlaces& p, const HaulWords& w) {
+    return fmt::format(
+        "A year's hay, {:.0f} {}: summer haul in, {} bales a load, and winter haul out.",
+        p.hay_kg / w.ton_kg(), w.metric() ? "t" : "tons", kBulkBales);
 }
 
 std::string siting_names(const Siting& siting, const StackPlaces& p) {

@@ -72,6 +72,11 @@ class HaulWords {
                                                       const HaulWords& w);
 // Whose fuel equation is used, and what is simplified.
 [[nodiscard]] std::string fuel_source(const Settings& settings);
+// A row on all herds' work for a day: name, time, fuel, hay wasted, money to haul a head, and with
+// wasted hay; one sentence where no herd is reached. And the row's heads.
+[[nodiscard]] std::vector<std::string> haul_day_words(const std::string& name, const HaulRange& day,
+                                                      const HaulWords& w);
+[[nodiscard]] std::vector<std::string> haul_day_heads(const HaulWords& w);
 // A change as it was asked for, said plainly: "2 days' feed at a time", "1 bale a load".
 [[nodiscard]] std::string what_if_words(const std::string& asked);
 // More than a day's feed at a time: waste, and who must be looked at daily.
@@ -80,6 +85,8 @@ class HaulWords {
 [[nodiscard]] std::vector<HaulTrip> best_trips(const HaulAccount& account, std::size_t rigs);
 // What a machine would cost a year, and how that stands beside a custom feeder.
 [[nodiscard]] std::vector<std::string> offer_words(const MachineOffer& offer, const HaulWords& w);
+// How much hay, and how it goes in and out.
+[[nodiscard]] std::string stacks_hay_words(const StackPlaces& places, const HaulWords& w);
 // "Home yard, East yard (not an all-weather way)"; the cost in money or hours.
 [[nodiscard]] std::string siting_names(const Siting& siting, const StackPlaces& places);
 [[nodiscard]] std::string siting_cost(double cost, const StackPlaces& places, const HaulWords& w);

@@ -194,6 +194,15 @@ void paint_ring(QPainter& painter, QPointF at, bool firm, double ink) {
     painter.setBrush(Qt::NoBrush);
 }
 
+// Rust on a paper rim, so that it stands out on pale and on dark ground.
+void paint_outlines(const Canvas& canvas, const std::vector<Polyline>& outlines) {
+    for (const auto& [color, width] :
+         {std::pair{QColor(kMapPaper), 3.2}, std::pair{QColor(0x9c, 0x3b, 0x1e), 1.6}}) {
+        for (const Polyline& line : outlines)
+            canvas.painter.strokePath(canvas.path(line), canvas.pen(color, width));
+    }
+}
+
 void paint_lines(const Canvas& canvas, const std::vector<MapLine>& lines) {
     for (const bool firm : {false, true}) {
         for (const MapLine& line : lines) {
@@ -240,6 +249,7 @@ void paint_ground_layers(const Canvas& canvas, const Ranch& ranch, const MapCont
     paint_shelter(canvas, ranch);
     for (const Trail& trail : ranch.trails) paint_trail(canvas, trail);
     paint_fences(canvas, ranch);
+    paint_outlines(canvas, content.outlines);
     paint_ways(canvas, content.ways);
     paint_lines(canvas, content.lines);
     paint_signs(canvas, ranch);

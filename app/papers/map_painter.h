@@ -46,6 +46,7 @@ struct MapPicture {
 
 struct MapContent {
     std::vector<MapPicture> pictures;
+    std::vector<Polyline> outlines;  // round ground to be marked: over a limit
     std::vector<MapLine> lines;
     std::vector<Polyline> ways;            // driven ways to show
     std::vector<std::string> first_names;  // places to name first: gates, yards, landmarks

@@ -9,6 +9,7 @@
 #include <functional>
 
 #include <QByteArray>
+#include <QPagedPaintDevice>
 
 namespace haylane {
 
@@ -25,10 +26,14 @@ struct PaperSetup {
     bool letter = true;  // A4 otherwise
 };
 
+using PaintPaper = std::function<void(Sheet& sheet, int pages)>;
+
 // `paint` is told how many pages there are, 0 while they are counted. Errors: no_application,
 // no_fonts, no_painter.
-[[nodiscard]] Result<RenderedSheet> render_paper(
-    const PaperSetup& setup, const std::function<void(Sheet& sheet, int pages)>& paint);
+[[nodiscard]] Result<RenderedSheet> render_paper(const PaperSetup& setup, const PaintPaper& paint);
+// The same on a printer, whose page size is set to the paper's. Errors: as above.
+[[nodiscard]] Result<void> print_paper(QPagedPaintDevice& device, const PaperSetup& setup,
+                                       const PaintPaper& paint);
 // Replaces the file. Errors: that of `rendered`, file_unwritable.
 [[nodiscard]] Result<void> write_paper(const std::filesystem::path& path,
                                        const Result<RenderedSheet>& rendered);

@@ -79,8 +79,13 @@ double width_of(const QString& text, int size_pt, bool bold) {
     return layout.lineCount() > 0 ? layout.lineAt(0).naturalTextWidth() : 0.0;
 }
 
-Sheet::Sheet(QPdfWriter& writer, QPainter& painter, QSizeF page, double margin)
-    : writer_(writer), painter_(painter), margin_(margin) {
+Sheet::Sheet(QPagedPaintDevice& device, QPainter& painter, QSizeF page, double margin)
+    : device_(&device), painter_(painter), margin_(margin) {
+    record_.page_pt = page;
+    record_.pages = 1;
+}
+
+Sheet::Sheet(QPainter& painter, QSizeF page) : painter_(painter) {
     record_.page_pt = page;
     record_.pages = 1;
 }
@@ -91,7 +96,8 @@ QRectF Sheet::area() const {
 }
 
 void Sheet::new_page() {
-    writer_.newPage();
+    if (device_ == nullptr) return;
+    device_->newPage();
     ++record_.pages;
 }
 

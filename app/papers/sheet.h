@@ -7,8 +7,8 @@
 #include <vector>
 
 #include <QFont>
+#include <QPagedPaintDevice>
 #include <QPainter>
-#include <QPdfWriter>
 #include <QRectF>
 #include <QSizeF>
 #include <QString>
@@ -56,7 +56,10 @@ class Rich {
 class Sheet {
   public:
     // `page` is the whole page; `margin` is kept free on all sides.
-    Sheet(QPdfWriter& writer, QPainter& painter, QSizeF page, double margin);
+    Sheet(QPagedPaintDevice& device, QPainter& painter, QSizeF page, double margin);
+    // One page without a margin on anything that can be painted on, a window for instance. It has
+    // no second page.
+    Sheet(QPainter& painter, QSizeF page);
 
     [[nodiscard]] QPainter& painter() { return painter_; }
     [[nodiscard]] QRectF area() const;
@@ -69,9 +72,9 @@ class Sheet {
     void note(const QString& text, const QRectF& box, double size_pt);
 
   private:
-    QPdfWriter& writer_;
+    QPagedPaintDevice* device_ = nullptr;  // null: one page only
     QPainter& painter_;
-    double margin_;
+    double margin_ = 0.0;
     SheetRecord record_;
 };
 

@@ -34,20 +34,38 @@ void paint_rest(Sheet& sheet, const PlanResult& result, const SheetInput& input,
     paint_assumptions(flow, input);
 }
 
+struct Paper {
+    PaperSetup setup;
+    PaintPaper paint;
+};
+
+// What is referred to must outlive it.
+Paper week_paper(const PlanResult& result, const Ranch& ranch, const WeekSheetOptions& options) {
+    const QImage shade = ranch.terrain ? hillshade(*ranch.terrain) : QImage();
+    PaperSetup setup{QStringLiteral("Week sheet, %1, from %2")
+                         .arg(QString::fromStdString(result.plan.ranch),
+                              QString::fromStdString(format_day(result.plan.from))),
+                     "week sheet", "week-sheet.pdf", kMargin, options.letter};
+    return {std::move(setup),
+            [&result, &ranch, shade, metric = options.metric](Sheet& sheet, int pages) {
+                const SheetInput input{result.plan, ranch, shade, metric, pages};
+                const std::vector<HerdRows> later = paint_front_page(sheet, input);
+                paint_rest(sheet, result, input, later);
+            }};
+}
+
 }  // namespace
 
 Result<RenderedSheet> render_week_sheet(const PlanResult& result, const Ranch& ranch,
                                         const WeekSheetOptions& options) {
-    const QImage shade = ranch.terrain ? hillshade(*ranch.terrain) : QImage();
-    const PaperSetup setup{QStringLiteral("Week sheet, %1, from %2")
-                               .arg(QString::fromStdString(result.plan.ranch),
-                                    QString::fromStdString(format_day(result.plan.from))),
-                           "week sheet", "week-sheet.pdf", kMargin, options.letter};
-    return render_paper(setup, [&](Sheet& sheet, int pages) {
-        const SheetInput input{result.plan, ranch, shade, options.metric, pages};
-        const std::vector<HerdRows> later = paint_front_page(sheet, input);
-        paint_rest(sheet, result, input, later);
-    });
+    const Paper paper = week_paper(result, ranch, options);
+    return render_paper(paper.setup, paper.paint);
+}
+
+Result<void> print_week_sheet(QPagedPaintDevice& device, const PlanResult& result,
+                              const Ranch& ranch, const WeekSheetOptions& options) {
+    const Paper paper = week_paper(result, ranch, options);
+    return print_paper(device, paper.setup, paper.paint);
 }
 
 Result<void> write_week_sheet(const std::filesystem::path& path, const PlanResult& result,

@@ -20,6 +20,9 @@ struct WeekSheetOptions {
 
 [[nodiscard]] Result<RenderedSheet> render_week_sheet(const PlanResult& result, const Ranch& ranch,
                                                       const WeekSheetOptions& options);
+// On a printer, whose page size becomes the sheet's.
+[[nodiscard]] Result<void> print_week_sheet(QPagedPaintDevice& device, const PlanResult& result,
+                                            const Ranch& ranch, const WeekSheetOptions& options);
 // Replaces the file.
 [[nodiscard]] Result<void> write_week_sheet(const std::filesystem::path& path,
                                             const PlanResult& result, const Ranch& ranch,

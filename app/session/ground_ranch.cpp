@@ -156,28 +156,26 @@ Result<void> write_texts(const OpenRanch& open, const GroundAccount& account,
     return {};
 }
 
-}  // namespace
-
-Result<GroundReport> account_for_ground(const OpenRanch& open, const GroundRequest& request,
-                                        const std::filesystem::path& folder, bool metric) {
-    const Ranch& ranch = open.checked.ranch;
+Result<AccountRequest> account_request(const Ranch& ranch, const GroundRequest& request) {
     const auto span = asked_span(ranch, request);
     if (!span) return fail(span.error());
     auto pastures = asked_pastures(ranch, request.pastures);
     if (!pastures) return fail(pastures.error());
-    if (const auto made = make_folder(folder); !made) return fail(made.error());
-    const AccountContext context(ranch, {.span = *span,
-                                         .shown = shown_measure(ranch, request.measures),
-                                         .pastures = std::move(*pastures),
-                                         .uncertainty = request.uncertainty,
-                                         .threads = request.threads,
-                                         .progress = request.progress});
-    auto files = GroundFiles::begin(open, context, measures_of(request), folder);
-    if (!files) return fail(files.error());
+    return AccountRequest{.span = *span,
+                          .shown = shown_measure(ranch, request.measures),
+                          .pastures = std::move(*pastures),
+                          .uncertainty = request.uncertainty,
+                          .threads = request.threads,
+                          .progress = request.progress};
+}
+
+// The account with its pictures and what-if; `keep` gets each pasture's maps. No files.
+Result<GroundReport> account_with_pictures(const AccountContext& context,
+                                           const GroundRequest& request, const MapSink& keep) {
     GroundReport report;
     auto account = ground_account(context, [&](const PastureAccount& one, const PastureMaps& maps) {
         report.pictures.push_back(picture_of(one, maps));
-        return files->add(one, maps);
+        return keep(one, maps);
     });
     if (!account) return fail(account.error());
     report.account = std::move(*account);
@@ -186,28 +184,63 @@ Result<GroundReport> account_for_ground(const OpenRanch& open, const GroundReque
         if (!what_if) return fail(what_if.error());
         report.what_if = std::move(*what_if);
     }
-    auto rasters = files->finish();
-    if (!rasters) return fail(rasters.error());
-    report.files = std::move(*rasters);
-    if (auto written = write_texts(open, report.account, folder, metric,
-                                   {"ground.json", "pastures.csv"}, report.files);
-        !written)
-        return fail(written.error());
-    if (report.what_if) {
-        if (auto written = write_texts(open, report.what_if->account, folder, metric,
-                                       {"what-if.json", "what-if.csv"}, report.files);
-            !written)
-            return fail(written.error());
-    }
-    const std::filesystem::path paper = folder / "ground-report.pdf";
+    return report;
+}
+
+Result<void> write_paper_of(const GroundReport& report, const Ranch& ranch, bool metric,
+                            const std::filesystem::path& paper) {
     GroundReportInput input{report.account, ranch, report.pictures, metric};
     if (report.what_if) {
         input.what_if = &report.what_if->account;
         input.what_if_name = report.what_if->name;
     }
-    if (auto written = write_ground_report(paper, input); !written) return fail(written.error());
-    report.files.push_back(paper);
+    return write_ground_report(paper, input);
+}
+
+}  // namespace
+
+Result<GroundReport> account_for_ground(const OpenRanch& open, const GroundRequest& request,
+                                        const std::filesystem::path& folder, bool metric) {
+    const Ranch& ranch = open.checked.ranch;
+    auto asked = account_request(ranch, request);
+    if (!asked) return fail(asked.error());
+    if (const auto made = make_folder(folder); !made) return fail(made.error());
+    const AccountContext context(ranch, std::move(*asked));
+    auto files = GroundFiles::begin(open, context, measures_of(request), folder);
+    if (!files) return fail(files.error());
+    auto report = account_with_pictures(
+        context, request,
+        [&](const PastureAccount& one, const PastureMaps& maps) { return files->add(one, maps); });
+    if (!report) return report;
+    auto rasters = files->finish();
+    if (!rasters) return fail(rasters.error());
+    report->files = std::move(*rasters);
+    if (auto written = write_texts(open, report->account, folder, metric,
+                                   {"ground.json", "pastures.csv"}, report->files);
+        !written)
+        return fail(written.error());
+    if (report->what_if) {
+        if (auto written = write_texts(open, report->what_if->account, folder, metric,
+                                       {"what-if.json", "what-if.csv"}, report->files);
+            !written)
+            return fail(written.error());
+    }
+    const std::filesystem::path paper = folder / "ground-report.pdf";
+    if (auto written = write_paper_of(*report, ranch, metric, paper); !written)
+        return fail(written.error());
+    report->files.push_back(paper);
     return report;
+}
+
+Result<void> write_ground_paper(const Ranch& ranch, const GroundRequest& request,
+                                const std::filesystem::path& paper, bool metric) {
+    auto asked = account_request(ranch, request);
+    if (!asked) return fail(asked.error());
+    const AccountContext context(ranch, std::move(*asked));
+    const auto report = account_with_pictures(
+        context, request, [](const PastureAccount&, const PastureMaps&) { return Result<void>{}; });
+    if (!report) return fail(report.error());
+    return write_paper_of(*report, ranch, metric, paper);
 }
 
 }  // namespace haylane

@@ -54,5 +54,8 @@ struct GroundReport {
                                                       const GroundRequest& request,
                                                       const std::filesystem::path& folder,
                                                       bool metric);
+// The report alone, as a PDF. Errors: the same, and file_unwritable.
+[[nodiscard]] Result<void> write_ground_paper(const Ranch& ranch, const GroundRequest& request,
+                                              const std::filesystem::path& paper, bool metric);
 
 }  // namespace haylane

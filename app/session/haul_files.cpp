@@ -246,20 +246,24 @@ Result<std::vector<std::filesystem::path>> write_haul_files(const OpenRanch& ope
             return fail(written.error());
         files.push_back(folder / name);
     }
-    const std::vector<Assumption> coefficients = haul_coefficients(open.checked.ranch);
-    const HaulReportInput input{.account = report.account,
-                                .ranch = open.checked.ranch,
-                                .what_ifs = report.what_ifs,
-                                .offers = report.offers,
-                                .stacks = report.stacks ? &*report.stacks : nullptr,
-                                .why_no_stacks = report.why_no_stacks,
-                                .coefficients = coefficients,
-                                .metric = metric,
-                                .letter = !metric};
     files.push_back(folder / "haul-report.pdf");
-    if (auto written = write_haul_report(files.back(), input); !written)
+    if (auto written = write_haul_paper(open.checked.ranch, report, files.back(), metric); !written)
         return fail(written.error());
     return files;
+}
+
+Result<void> write_haul_paper(const Ranch& ranch, const HaulReport& report,
+                              const std::filesystem::path& paper, bool metric) {
+    const std::vector<Assumption> coefficients = haul_coefficients(ranch);
+    return write_haul_report(paper, {.account = report.account,
+                                     .ranch = ranch,
+                                     .what_ifs = report.what_ifs,
+                                     .offers = report.offers,
+                                     .stacks = report.stacks ? &*report.stacks : nullptr,
+                                     .why_no_stacks = report.why_no_stacks,
+                                     .coefficients = coefficients,
+                                     .metric = metric,
+                                     .letter = !metric});
 }
 
 }  // namespace haylane

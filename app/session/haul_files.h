@@ -14,5 +14,8 @@ namespace haylane {
 [[nodiscard]] Result<std::vector<std::filesystem::path>> write_haul_files(
     const OpenRanch& open, const HaulReport& report, const std::filesystem::path& folder,
     bool metric);
+// The report alone, as a PDF. Errors: no_application, no_painter, file_unwritable.
+[[nodiscard]] Result<void> write_haul_paper(const Ranch& ranch, const HaulReport& report,
+                                            const std::filesystem::path& paper, bool metric);
 
 }  // namespace haylane

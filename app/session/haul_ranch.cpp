@@ -165,14 +165,19 @@ std::vector<std::string> what_ifs_of(const HaulAsked& asked) {
 
 Result<sys_days> day_of(const Ranch& ranch, const HaulAsked& asked) {
     if (asked.from) return *asked.from;
-    for (const HayLot& lot : ranch.lots)
-        if (lot.counted_on) return *lot.counted_on;
-    if (!ranch.weather.empty()) return ranch.weather.front().date;
+    if (const auto usual = usual_haul_day(ranch)) return *usual;
     return fail({"no_date", "No day is named, and the book has none to go by.", "--from",
                  "Name the day with --from 2027-01-11."});
 }
 
 }  // namespace
+
+std::optional<sys_days> usual_haul_day(const Ranch& ranch) {
+    for (const HayLot& lot : ranch.lots)
+        if (lot.counted_on) return *lot.counted_on;
+    if (!ranch.weather.empty()) return ranch.weather.front().date;
+    return std::nullopt;
+}
 
 Result<HaulReport> haul_of_ranch(const OpenRanch& open, const HaulAsked& asked,
                                  const std::filesystem::path& folder, bool metric) {
@@ -188,7 +193,12 @@ Result<HaulReport> haul_of_ranch(const OpenRanch& open, const HaulAsked& asked,
     if (!ways) return fail(ways.error());
     HaulReport report;
     report.account = haul_account(*ways);
-    for (const std::string& text : what_ifs_of(asked)) {
+    const std::vector<std::string> what_ifs = what_ifs_of(asked);
+    for (const std::string& text : what_ifs) {
+        if (asked.progress.stopped())
+            return fail({"cancelled", "The haul account was stopped.", "", "Start it again."});
+        asked.progress("hauls", static_cast<double>(report.what_ifs.size() + 1) /
+                                    static_cast<double>(what_ifs.size() + 2));
         auto tried = try_out(open, terrain, request, text);
         if (!tried) return fail(tried.error());
         report.what_ifs.push_back(std::move(*tried));

@@ -53,7 +53,8 @@ class Holder {
         if (!request_.herd.empty() && !find_named(ranch_.herds, request_.herd))
             return fail({"unknown_herd", fmt::format("There is no herd called {}.", request_.herd),
                          "--herd", "Write the name as it stands in the book."});
-        auto holds = request_.drawn.empty() ? as_planned() : as_drawn();
+        const bool drawn = !request_.drawn.empty() || !request_.lines.empty();
+        auto holds = drawn ? as_drawn() : as_planned();
         if (!holds) return fail(holds.error());
         if (const auto saved = save_holds(open_.book, *holds); !saved) return fail(saved.error());
         std::vector<std::string> sentences;
@@ -108,7 +109,8 @@ class Holder {
         if (request_.herd.empty() && ranch_.herds.size() > 1)
             return fail({"usage", "There are several herds: say whose line it is.", "--herd",
                          "Add --herd with its name."});
-        auto lines = drawn_lines(open_, request_.drawn);
+        auto lines = request_.lines.empty() ? drawn_lines(open_, request_.drawn)
+                                            : Result<MultiPolyline>(request_.lines);
         if (!lines) return fail(lines.error());
         const auto pasture = pasture_under(ranch_, *lines);
         if (!pasture)
@@ -154,22 +156,49 @@ Result<std::vector<std::string>> close_ground(const OpenRanch& open, const Close
         return fail({"unknown_pasture",
                      fmt::format("There is no pasture called {}.", request.pasture), "--pasture",
                      "Write the name as it stands in the book."});
-    const auto drawn = read_drawn(open, request.drawn);
-    if (!drawn) return fail(drawn.error());
-    const auto area = make_valid(drawn->areas);
+    Drawn drawn{.areas = request.area};
+    if (drawn.areas.empty()) {
+        auto read = read_drawn(open, request.drawn);
+        if (!read) return fail(read.error());
+        drawn = std::move(*read);
+    }
+    const auto area = make_valid(drawn.areas);
     if (!area) return fail(area.error());
     if (area->shape.empty())
-        return fail({"no_area_drawn", "The file holds no area.", request.drawn.string(),
+        return fail({"no_area_drawn", "No area is drawn.", request.drawn.string(),
                      "Draw the ground to be closed as an area."});
-    const StoredHold hold{
-        .kind = HoldKind::forbid,
-        .name = request.name.empty() ? request.drawn.stem().string() : request.name,
-        .date = request.from,
-        .date_to = request.to,
-        .pasture = request.pasture,
-        .area = area->shape};
+    std::string name = request.name.empty() ? request.drawn.stem().string() : request.name;
+    if (name.empty()) name = "closed ground";
+    const StoredHold hold{.kind = HoldKind::forbid,
+                          .name = std::move(name),
+                          .date = request.from,
+                          .date_to = request.to,
+                          .pasture = request.pasture,
+                          .area = area->shape};
     if (const auto saved = save_holds(open.book, {hold}); !saved) return fail(saved.error());
     return std::vector<std::string>{fmt::format("Closed {}.", describe_hold(hold))};
+}
+
+Result<std::vector<std::string>> let_go(const OpenRanch& open, const std::string& herd,
+                                        sys_days date) {
+    if (!find_named(open.checked.ranch.herds, herd))
+        return fail({"unknown_herd", fmt::format("There is no herd called {}.", herd), "",
+                     "Write the name as it stands in the book."});
+    const auto holds = stored_holds(open.book);
+    if (!holds) return fail(holds.error());
+    std::vector<int> numbers;
+    std::vector<std::string> sentences;
+    for (const StoredHold& hold : *holds) {
+        if (hold.kind == HoldKind::forbid || hold.herd != herd || hold.date != date) continue;
+        numbers.push_back(hold.number);
+        sentences.push_back(fmt::format("Let go of {}.", describe_hold(hold)));
+    }
+    if (numbers.empty())
+        return fail({"nothing_held", fmt::format("Nothing is held for {} on that day.", herd),
+                     format_day(date), "Nothing was changed."});
+    if (const auto released = release_holds(open.book, numbers); !released)
+        return fail(released.error());
+    return sentences;
 }
 
 std::string describe_hold(const StoredHold& hold) {

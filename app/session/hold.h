@@ -16,14 +16,16 @@ struct HoldRequest {
     std::string herd;             // empty = every herd planned that day (or the only herd)
     bool line_only = false;       // the line as planned; bales and rig are planned anew
     std::filesystem::path drawn;  // lines of this file, in its order; empty = as planned
+    MultiPolyline lines;          // drawn on the screen instead: ranch frame, driving order
 };
 
 struct CloseRequest {
     std::filesystem::path drawn;  // an area
+    MultiPolygon area;            // drawn on the screen instead: ranch frame
     sys_days from;
     sys_days to;
     std::string pasture;  // empty = in every pasture
-    std::string name;     // empty = the file's name
+    std::string name;     // empty = the file's name, or "closed ground"
 };
 
 // One sentence a thing done, for people. Errors: "no_plan", "already_fed", "unknown_herd",
@@ -34,6 +36,11 @@ struct CloseRequest {
 // save_holds.
 [[nodiscard]] Result<std::vector<std::string>> close_ground(const OpenRanch& open,
                                                             const CloseRequest& request);
+
+// Lets go of what is held for a herd and day. Errors: "nothing_held", "unknown_herd", those of
+// stored_holds and release_holds.
+[[nodiscard]] Result<std::vector<std::string>> let_go(const OpenRanch& open,
+                                                      const std::string& herd, sys_days date);
 
 // "2027-01-11, Main cows: the day, 6 bales in Home Flat", without the number.
 [[nodiscard]] std::string describe_hold(const StoredHold& hold);

@@ -48,12 +48,20 @@ sys_days LocalDay::day(double time_s) const {
     return std::chrono::floor<std::chrono::days>(std::chrono::sys_seconds(impl_->local(time_s)));
 }
 
-std::string LocalDay::clock(double time_s) const {
+std::string LocalDay::clock(double time_s) const { return clock_to_second(time_s).substr(0, 5); }
+
+std::string LocalDay::clock_to_second(double time_s) const {
     const std::chrono::seconds local = impl_->local(time_s);
     const auto day = std::chrono::floor<std::chrono::days>(std::chrono::sys_seconds(local));
-    const auto minutes =
-        std::chrono::floor<std::chrono::minutes>(std::chrono::sys_seconds(local) - day);
-    return fmt::format("{:02}:{:02}", minutes.count() / 60, minutes.count() % 60);
+    const auto second = (std::chrono::sys_seconds(local) - day).count();
+    return fmt::format("{:02}:{:02}:{:02}", second / 3600, second / 60 % 60, second % 60);
+}
+
+double LocalDay::moment(sys_days day, std::chrono::seconds clock) const {
+    const std::chrono::seconds local = std::chrono::sys_seconds(day).time_since_epoch() + clock;
+    if (impl_->zone == nullptr) return static_cast<double>((local - impl_->ahead).count());
+    const auto utc = impl_->zone->to_sys(date::local_seconds(local), date::choose::earliest);
+    return static_cast<double>(utc.time_since_epoch().count());
 }
 
 const Problems& LocalDay::problems() const { return impl_->problems; }

@@ -22,8 +22,12 @@ class LocalDay {
 
     // `time_s`: seconds since 1970 UTC.
     [[nodiscard]] sys_days day(double time_s) const;
-    // "07:42" on that day.
+    // "07:42" on that day, and "07:42:05".
     [[nodiscard]] std::string clock(double time_s) const;
+    [[nodiscard]] std::string clock_to_second(double time_s) const;
+    // The moment at which the ranch's clock shows a time of a day, in seconds since 1970 UTC: the
+    // earlier one where a clock set back shows it twice, the clock's change where it never does.
+    [[nodiscard]] double moment(sys_days day, std::chrono::seconds clock) const;
     [[nodiscard]] const Problems& problems() const;
 
   private:

@@ -26,6 +26,7 @@ struct LogFeedings::Group {
 
 namespace {
 
+constexpr const char* kLaidOutside = "laid_outside";
 constexpr int kDaysLate = 3;  // a planned line may have been laid so many days off; assumption
 
 double laid_m(const std::vector<LoggedLine>& lines) {
@@ -91,7 +92,7 @@ void LogFeedings::add_line(LoggedLine line, const std::vector<Planned>& planned,
                            std::vector<Group>& groups, Problems& problems) const {
     const auto pasture = pasture_of(line.laid.path);
     if (!pasture) {
-        problems.push_back({"laid_outside", Severity::warning, format_day(date),
+        problems.push_back({kLaidOutside, Severity::warning, format_day(date),
                             fmt::format("a line of {:.0f} m that looks like laying lies in no "
                                         "pasture; it was not used",
                                         line.laid.length_m),
@@ -266,6 +267,8 @@ void LogFeedings::share_told_bales(std::vector<ProposedFeeding>& feedings) const
 }
 
 void LogFeedings::propose(LogProposal& out) const {
+    out.feedings.clear();
+    std::erase_if(out.problems, [](const Problem& one) { return one.code == kLaidOutside; });
     const std::vector<Planned> planned = planned_near(out);
     std::vector<Group> groups;
     for (std::size_t t = 0; t < out.tracks.size(); ++t) {

@@ -13,7 +13,7 @@ class LogFeedings {
   public:
     LogFeedings(const OpenRanch& open, const LogRequest& request, const std::vector<KeptDay>& days,
                 const LocalDay& local);
-    // Fills `feedings` from `tracks`, and adds what is odd.
+    // Makes `feedings` of `tracks`, in place of any that were there, and adds what is odd.
     void propose(LogProposal& out) const;
 
   private:

@@ -2,7 +2,6 @@
 #include "app/session/log_tracks.h"
 
 #include "app/session/find_named.h"
-#include "app/session/local_day.h"
 #include "app/session/log_feedings.h"
 #include "core/geometry/simplify.h"
 #include "gis/tracks/read_tracks.h"
@@ -53,7 +52,7 @@ class Proposer {
           ranch_(open.checked.ranch),
           request_(request),
           progress_(progress),
-          local_(ranch_.settings.time_zone, open.frame.centre().lon_deg) {
+          local_(local_day(open)) {
         for (const Pasture& pasture : ranch_.pastures) {
             const Box box = box_of(pasture.shape);
             near_.add({box.min_x, box.min_y});
@@ -65,6 +64,7 @@ class Proposer {
 
     Result<LogProposal> run() {
         if (auto error = bad_request(ranch_, request_)) return fail(std::move(*error));
+        out_.request = request_;
         const auto files = track_files(request_.files);
         if (!files) return fail(files.error());
         append(out_.problems, files->problems);
@@ -94,11 +94,15 @@ class Proposer {
         auto read = read_tracks(file);
         if (!read) return read.error();
         append(out_.problems, read->problems);
-        if (read->points() == 0) return std::nullopt;
+        if (read->points() == 0) {
+            out_.files.push_back({read->file, read->hash, 0});
+            return std::nullopt;
+        }
         if (!known_.insert(read->hash).second) {
             out_.already.push_back(read->file);
             return std::nullopt;
         }
+        out_.files.push_back({read->file, read->hash, read->points()});
         for (RecordedTrack& track : read->tracks) take_track(*read, track);
         return std::nullopt;
     }
@@ -185,6 +189,10 @@ Polyline course(const CutTrack& cut) {
 }
 
 }  // namespace
+
+LocalDay local_day(const OpenRanch& open) {
+    return {open.checked.ranch.settings.time_zone, open.frame.centre().lon_deg};
+}
 
 std::string_view to_string(BalesFrom from) {
     switch (from) {
@@ -280,22 +288,6 @@ Result<std::string> undo_log(const OpenRanch& open, const std::vector<fs::path>&
     if (!undone) return fail(undone.error());
     return fmt::format("Taken out again: {} {} from {}. Their bales are back in the stack.", rows,
                        rows == 1 ? "feeding" : "feedings", fmt::join(names, ", "));
-}
-
-Result<void> add_own_speeds(const fs::path& book, Ranch& ranch) {
-    const auto stored = stored_tracks(book);
-    if (!stored) return fail(stored.error());
-    for (Rig& rig : ranch.rigs) {
-        std::vector<TrackFigures> figures;
-        sys_days newest{};
-        for (const StoredTrack& track : *stored) {
-            if (track.rig != rig.name) continue;
-            figures.push_back(track.figures);
-            newest = std::max(newest, track.date);
-        }
-        fill_own_speeds(figures, newest, rig);
-    }
-    return {};
 }
 
 }  // namespace haylane

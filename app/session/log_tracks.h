@@ -2,6 +2,7 @@
 // Recorded drives made into feedings: read, cleaned, cut, matched to the plan, proposed; what is
 // accepted enters the book, and can be taken out again.
 
+#include "app/session/local_day.h"
 #include "app/session/open_ranch.h"
 #include "core/base/progress.h"
 #include "core/tracks/laid_lines.h"
@@ -23,6 +24,9 @@ struct LogRequest {
     std::optional<int> bales;                  // in all; nullopt = by plan, or by length
 };
 
+// The clock of the ranch.
+[[nodiscard]] LocalDay local_day(const OpenRanch& open);
+
 // One track as read and cut.
 struct LoggedTrack {
     std::string file;
@@ -34,6 +38,7 @@ struct LoggedTrack {
     std::size_t rig = 0;  // index into the ranch's rigs, that it was cut for
     std::size_t points = 0;
     CleanTrack clean;
+    std::vector<ToldMotion> told;  // that the cut goes by, the last said last
     CutTrack cut;
     std::vector<std::size_t> lines;  // of each point of the track: the line of the file
 };
@@ -64,7 +69,16 @@ struct ProposedFeeding {
     [[nodiscard]] double bales() const;
 };
 
+// One file that was read.
+struct LoggedFile {
+    std::string file;
+    std::string hash;
+    std::size_t points = 0;
+};
+
 struct LogProposal {
+    LogRequest request;             // that it was made for
+    std::vector<LoggedFile> files;  // but those of `already`
     std::vector<LoggedTrack> tracks;
     std::vector<ProposedFeeding> feedings;
     std::vector<std::string> already;  // files whose tracks are in the book
@@ -88,8 +102,5 @@ struct LogAccepted {
 // sentence of what was done. Errors: nothing_to_undo, those of read_tracks and undo_tracks.
 [[nodiscard]] Result<std::string> undo_log(const OpenRanch& open,
                                            const std::vector<std::filesystem::path>& files);
-
-// Puts the speeds that the book's tracks show into the rigs' own figures.
-[[nodiscard]] Result<void> add_own_speeds(const std::filesystem::path& book, Ranch& ranch);
 
 }  // namespace haylane

@@ -16,8 +16,10 @@ struct OpenRanch {
     Frame frame;
     CheckedRanch checked;  // problems of reading stand first
     std::vector<std::string> crs_operations;
+    RawRanch raw = {};  // its rows as the book has them; no terrain
 };
 
-[[nodiscard]] Result<OpenRanch> open_ranch(const std::filesystem::path& book);
+// `begun`: a ranch that is still being drawn, which may have no pasture.
+[[nodiscard]] Result<OpenRanch> open_ranch(const std::filesystem::path& book, bool begun = false);
 
 }  // namespace haylane

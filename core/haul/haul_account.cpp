@@ -123,6 +123,7 @@ HaulTrip trip_of(const HaulWays& ways, YardId yard, PastureId pasture, RigId rig
     trip.way_checked = out->checked;
     trip.via = out->via;
     trip.one_way_m = out->length_m;
+    trip.path = out->path();
     const Route back = reversed(*out);
     trip.work = trip_work({.rig = &ranch[rig],
                            .hay = hay,

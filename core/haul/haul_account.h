@@ -60,6 +60,7 @@ struct HaulTrip {
     bool way_checked = true;
     std::vector<std::string> via;
     double one_way_m = 0.0;
+    Polyline path;  // out; empty when not reached
     int bales = 0;
     double hay_kg = 0.0;
     LoadWork work;

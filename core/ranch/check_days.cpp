@@ -12,16 +12,14 @@ namespace haylane {
 
 namespace {
 
-constexpr Range kWeather_c{-70.0, 60.0};
-
 std::optional<WeatherDay> read_day(RowReader& reader) {
     const auto date = reader.required_day("date");
     if (!date) return std::nullopt;
     WeatherDay day{.date = *date,
-                   .wind_from_rad = reader.number("wind_from_rad", {0.0, 2.0 * units::kPi}),
-                   .wind_m_per_s = reader.number("wind_m_per_s", {0.0, 90.0}),
-                   .low_c = reader.number("low_c", kWeather_c),
-                   .high_c = reader.number("high_c", kWeather_c),
+                   .wind_from_rad = reader.number("wind_from_rad"),
+                   .wind_m_per_s = reader.number("wind_m_per_s"),
+                   .low_c = reader.number("low_c"),
+                   .high_c = reader.number("high_c"),
                    .wet = reader.yes_no("wet", false),
                    .thaw = reader.yes_no("thaw", false),
                    .snow = reader.yes_no("snow", false)};
@@ -40,7 +38,7 @@ std::optional<WeatherDay> read_day(RowReader& reader) {
 void check_weather(Checking& checking) {
     std::vector<WeatherDay>& days = checking.ranch.weather;
     for (const RawRow& row : checking.rows("weather")) {
-        RowReader reader(row, checking, fmt::format("Weather of {}", row.text("date")));
+        RowReader reader("weather", row, checking, fmt::format("Weather of {}", row.text("date")));
         const std::optional<WeatherDay> day = read_day(reader);
         if (!day) continue;
         const bool again = std::any_of(days.begin(), days.end(), [&](const WeatherDay& known) {
@@ -64,7 +62,7 @@ void check_soil(Checking& checking) {
     for (const RawRow& row : checking.rows("soil")) {
         ++number;
         const std::string given = row.text("name");
-        RowReader reader(row, checking,
+        RowReader reader("soil", row, checking,
                          given.empty() ? fmt::format("Soil sample {}", number)
                                        : fmt::format("Soil sample \"{}\"", given));
         std::optional<AnyShape> shape = any_shape(reader, checking);
@@ -75,7 +73,7 @@ void check_soil(Checking& checking) {
                           .p_ppm = reader.number("p_ppm"),
                           .k_ppm = reader.number("k_ppm"),
                           .method = reader.text("method"),
-                          .depth_m = reader.number("depth_m", {0.01, 3.0}),
+                          .depth_m = reader.number("depth_m"),
                           .lab = reader.text("lab")};
         if (!shape->area.empty()) {
             sample.where_taken = std::move(shape->area);

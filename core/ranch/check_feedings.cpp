@@ -206,11 +206,11 @@ void FeedingReader::tell_if_outside(RowReader& reader, const FeedingRecord& feed
 }
 
 void FeedingReader::read(const RawRow& row, std::size_t number) {
-    RowReader reader(row, checking_, fmt::format("Feeding {}", number));
+    RowReader reader("feedings", row, checking_, fmt::format("Feeding {}", number));
     FeedingRecord feeding;
     feeding.where = row.where;
     if (!read_dates(reader, feeding)) return;
-    feeding.bales = reader.required_number("bales", {0.0, 1e5});
+    feeding.bales = reader.required_number("bales");
     std::optional<Shape> shape = read_shape(reader);
     if (!reader.usable() || !shape) return;
     feeding.shape = std::move(*shape);

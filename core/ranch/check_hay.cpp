@@ -13,17 +13,16 @@ namespace {
 void fill_quality(RowReader& reader, HayLot& lot) {
     const HayQuality table = table_hay(lot.kind).quality;
     std::vector<std::string_view> untested;
-    const auto value = [&](std::string_view column, std::string_view name, Range range,
-                           double usual) {
-        const auto given = reader.number(column, range);
+    const auto value = [&](std::string_view column, std::string_view name, double usual) {
+        const auto given = reader.number(column);
         if (!given) untested.push_back(name);
         return given.value_or(usual);
     };
-    lot.quality.cp_ratio = value("cp_ratio", "CP", {0.0, 0.4}, table.cp_ratio);
-    lot.quality.tdn_ratio = value("tdn_ratio", "TDN", {0.2, 0.95}, table.tdn_ratio);
+    lot.quality.cp_ratio = value("cp_ratio", "CP", table.cp_ratio);
+    lot.quality.tdn_ratio = value("tdn_ratio", "TDN", table.tdn_ratio);
     lot.quality.tested = untested.empty();
-    lot.quality.p_ratio = value("p_ratio", "P", {0.0, 0.02}, table.p_ratio);
-    lot.quality.k_ratio = value("k_ratio", "K", {0.0, 0.08}, table.k_ratio);
+    lot.quality.p_ratio = value("p_ratio", "P", table.p_ratio);
+    lot.quality.k_ratio = value("k_ratio", "K", table.k_ratio);
     if (untested.empty()) return;
     reader.warn("hay_not_tested",
                 fmt::format("{}: {} not tested; table values of {} hay are used.", reader.subject(),
@@ -32,9 +31,8 @@ void fill_quality(RowReader& reader, HayLot& lot) {
 }
 
 void fill_mass(RowReader& reader, HayLot& lot) {
-    constexpr Range kBale{20.0, 2500.0};
     if (!reader.text("bale_kg").empty()) {
-        lot.bale_kg = reader.required_number("bale_kg", kBale);
+        lot.bale_kg = reader.required_number("bale_kg");
         return;
     }
     const std::string size = reader.text("bale_size");
@@ -74,8 +72,8 @@ HayLot read_lot(RowReader& reader, const Checking& checking) {
     HayLot lot;
     lot.name = reader.required_text("lot");
     lot.kind = reader.word("kind", kHayKindWords).value_or(HayKind::other);
-    lot.bales = reader.required_count("bales", {0.0, 1e6});
-    lot.dm_ratio = reader.number("dm_ratio", {0.2, 1.0}).value_or(table_hay(lot.kind).dm_ratio);
+    lot.bales = reader.required_count("bales");
+    lot.dm_ratio = reader.number("dm_ratio").value_or(table_hay(lot.kind).dm_ratio);
     fill_yard(reader, checking, lot);
     fill_mass(reader, lot);
     if (!reader.usable()) return lot;
@@ -103,7 +101,7 @@ void say_if_none_on_hand(Checking& checking) {
 void check_hay(Checking& checking) {
     std::vector<HayLot>& lots = checking.ranch.lots;
     for (const RawRow& row : checking.rows("hay")) {
-        RowReader reader(row, checking, fmt::format("Hay lot \"{}\"", row.text("lot")));
+        RowReader reader("hay", row, checking, fmt::format("Hay lot \"{}\"", row.text("lot")));
         HayLot lot = read_lot(reader, checking);
         if (!reader.usable()) continue;
         if (has_name(lots, lot.name)) {

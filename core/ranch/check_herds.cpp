@@ -30,25 +30,25 @@ void fill_pastures(RowReader& reader, const Checking& checking, Herd& herd) {
 }
 
 void fill_supplements(RowReader& reader, Herd& herd) {
-    herd.cake_kg = reader.number("cake_kg", {0.0, 20.0}).value_or(0.0);
-    herd.cake_cp_ratio = reader.number("cake_cp_ratio", kShare).value_or(0.0);
-    herd.cake_tdn_ratio = reader.number("cake_tdn_ratio", kShare).value_or(0.0);
-    herd.cake_p_ratio = reader.number("cake_p_ratio", kShare).value_or(0.0);
-    herd.mineral_kg = reader.number("mineral_kg", {0.0, 5.0}).value_or(0.0);
-    herd.mineral_p_ratio = reader.number("mineral_p_ratio", kShare).value_or(0.0);
+    herd.cake_kg = reader.number("cake_kg").value_or(0.0);
+    herd.cake_cp_ratio = reader.number("cake_cp_ratio").value_or(0.0);
+    herd.cake_tdn_ratio = reader.number("cake_tdn_ratio").value_or(0.0);
+    herd.cake_p_ratio = reader.number("cake_p_ratio").value_or(0.0);
+    herd.mineral_kg = reader.number("mineral_kg").value_or(0.0);
+    herd.mineral_p_ratio = reader.number("mineral_p_ratio").value_or(0.0);
 }
 
 Herd read_herd(RowReader& reader, const Checking& checking) {
     Herd herd;
     herd.name = reader.required_text("herd");
-    herd.head = reader.required_count("head", {1.0, 1e6});
-    herd.weight_kg = reader.required_number("weight_kg", {50.0, 1500.0});
+    herd.head = reader.required_count("head");
+    herd.weight_kg = reader.required_number("weight_kg");
     herd.stage = reader.word("stage", kStageWords).value_or(Stage::dry);
     herd.calving_from = reader.mark("calving_from");
     herd.calving_to = reader.mark("calving_to");
-    herd.intake_ratio = reader.number("intake_ratio", {0.005, 0.05});
-    herd.bales_per_day = reader.number("bales_per_day", {0.01, 1e4});
-    herd.feed_every_days = reader.count("feed_every_days", {1.0, 30.0}).value_or(1);
+    herd.intake_ratio = reader.number("intake_ratio");
+    herd.bales_per_day = reader.number("bales_per_day");
+    herd.feed_every_days = reader.count("feed_every_days").value_or(1);
     herd.round_to = reader.word("round_to", kRoundToWords).value_or(RoundTo::bale);
     herd.fed_in = reader.word("fed_in", kFedInWords).value_or(FedIn::line);
     fill_supplements(reader, herd);
@@ -92,7 +92,7 @@ std::optional<Move> read_move(RowReader& reader, const Ranch& ranch) {
 void check_herds(Checking& checking) {
     std::vector<Herd>& herds = checking.ranch.herds;
     for (const RawRow& row : checking.rows("herds")) {
-        RowReader reader(row, checking, fmt::format("Herd \"{}\"", row.text("herd")));
+        RowReader reader("herds", row, checking, fmt::format("Herd \"{}\"", row.text("herd")));
         Herd herd = read_herd(reader, checking);
         if (!reader.usable()) continue;
         if (has_name(herds, herd.name)) {
@@ -110,7 +110,7 @@ void check_herds(Checking& checking) {
 void check_moves(Checking& checking) {
     std::vector<Move>& moves = checking.ranch.moves;
     for (const RawRow& row : checking.rows("moves")) {
-        RowReader reader(row, checking, fmt::format("Move of \"{}\"", row.text("herd")));
+        RowReader reader("moves", row, checking, fmt::format("Move of \"{}\"", row.text("herd")));
         const std::optional<Move> move = read_move(reader, checking.ranch);
         if (!move) continue;
         const bool again = std::any_of(moves.begin(), moves.end(), [&](const Move& known) {

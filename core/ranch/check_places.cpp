@@ -102,7 +102,7 @@ void check_pastures(Checking& checking) {
     for (const RawRow& row : checking.rows("pastures")) {
         ++number;
         const std::string given = row.text("name");
-        RowReader reader(row, checking,
+        RowReader reader("pastures", row, checking,
                          given.empty() ? fmt::format("Pasture {}", number)
                                        : fmt::format("Pasture \"{}\"", given));
         std::optional<MultiPolygon> shape = area_shape(reader, checking);
@@ -123,7 +123,7 @@ void check_off_limits(Checking& checking) {
     for (const RawRow& row : checking.rows("off_limits")) {
         ++number;
         const std::string given = row.text("name");
-        RowReader reader(row, checking,
+        RowReader reader("off_limits", row, checking,
                          given.empty() ? fmt::format("Off-limits {}", number)
                                        : fmt::format("Off-limits \"{}\"", given));
         std::optional<AnyShape> shape = any_shape(reader, checking);
@@ -141,7 +141,7 @@ void check_off_limits(Checking& checking) {
 void check_soft_and_shelter(Checking& checking) {
     std::size_t number = 0;
     for (const RawRow& row : checking.rows("soft")) {
-        RowReader reader(row, checking, fmt::format("Soft ground {}", ++number));
+        RowReader reader("soft", row, checking, fmt::format("Soft ground {}", ++number));
         std::optional<MultiPolygon> shape = area_shape(reader, checking);
         if (!shape) continue;
         checking.ranch.soft.push_back(
@@ -149,14 +149,14 @@ void check_soft_and_shelter(Checking& checking) {
     }
     number = 0;
     for (const RawRow& row : checking.rows("shelter")) {
-        RowReader reader(row, checking, fmt::format("Shelter {}", ++number));
+        RowReader reader("shelter", row, checking, fmt::format("Shelter {}", ++number));
         std::optional<AnyShape> shape = any_shape(reader, checking);
         if (!shape) continue;
         checking.ranch.shelter.push_back({.name = name_or_number(reader, "shelter", number),
                                           .area = std::move(shape->area),
                                           .lines = std::move(shape->lines),
                                           .points = std::move(shape->points),
-                                          .height_m = reader.number("height_m", {0.1, 200.0})});
+                                          .height_m = reader.number("height_m")});
     }
 }
 

@@ -97,14 +97,14 @@ Error no_pastures(const RawRanch& raw, const Problems& problems) {
 
 }  // namespace
 
-Result<CheckedRanch> check_ranch(const RawRanch& raw) {
+Result<CheckedRanch> check_ranch(const RawRanch& raw, bool begun) {
     Checking checking{.raw = raw, .ranch = {}, .problems = {}};
     checking.ranch.name = raw.name;
     checking.ranch.latitude_rad = raw.latitude_rad;
     checking.ranch.terrain = raw.terrain;
     check_settings(checking);
     check_pastures(checking);
-    if (checking.ranch.pastures.empty()) return fail(no_pastures(raw, checking.problems));
+    if (checking.ranch.pastures.empty() && !begun) return fail(no_pastures(raw, checking.problems));
     check_roles(checking);
     check_overlaps(checking);
     check_fences(checking);

@@ -25,6 +25,7 @@ struct CheckedRanch {
     std::vector<SwitchedOff> switched_off;
 };
 
-[[nodiscard]] Result<CheckedRanch> check_ranch(const RawRanch& raw);
+// `begun`: a ranch that is still being drawn, which may have no pasture.
+[[nodiscard]] Result<CheckedRanch> check_ranch(const RawRanch& raw, bool begun = false);
 
 }  // namespace haylane

@@ -21,9 +21,8 @@ constexpr double kUnrollMost_kg_per_m = 4.0 * units::kKgPerPound / units::kMeter
 
 void fill_laying(RowReader& reader, Rig& rig) {
     const Rig usual;
-    constexpr Range kLay{0.1, 100.0};
-    const auto least = reader.number("lay_kg_per_m_min", kLay);
-    const auto most = reader.number("lay_kg_per_m_max", kLay);
+    const auto least = reader.number("lay_kg_per_m_min");
+    const auto most = reader.number("lay_kg_per_m_max");
     rig.lay_kg_per_m_min = least.value_or(std::min(usual.lay_kg_per_m_min, most.value_or(1e9)));
     const double usual_most =
         rig.method == Method::unroll ? kUnrollMost_kg_per_m : usual.lay_kg_per_m_max;
@@ -38,11 +37,10 @@ void fill_laying(RowReader& reader, Rig& rig) {
 
 void fill_by_method(RowReader& reader, const Settings& settings, Rig& rig) {
     const bool shreds = rig.method == Method::shred;
-    rig.windrow_m = reader.number("windrow_m", {0.1, 20.0})
-                        .value_or(shreds ? kShredWindrow_m : kUnrollWindrow_m);
-    rig.drift_downwind_m =
-        reader.number("drift_downwind_m", {0.0, 50.0}).value_or(shreds ? kShredDrift_m : 0.0);
-    const auto waste = reader.number("waste_ratio", {0.0, 0.8});
+    rig.windrow_m =
+        reader.number("windrow_m").value_or(shreds ? kShredWindrow_m : kUnrollWindrow_m);
+    rig.drift_downwind_m = reader.number("drift_downwind_m").value_or(shreds ? kShredDrift_m : 0.0);
+    const auto waste = reader.number("waste_ratio");
     rig.waste_given = waste.has_value();
     rig.waste_ratio =
         waste.value_or(shreds ? settings.waste_shred_ratio : settings.waste_unroll_ratio);
@@ -60,17 +58,17 @@ Rig read_rig(RowReader& reader, const Settings& settings) {
     }
     rig.method = method.value_or(Method::unroll);
     rig.line_rule = reader.word("line_shape", kLineRuleWords).value_or(LineRule::any);
-    rig.feed_radius_m = reader.number("feed_radius_m", {1.0, 1000.0});
-    rig.bales_per_trip = reader.required_count("bales_per_trip", {1.0, 100.0});
-    rig.mass_kg = reader.required_number("mass_kg", {200.0, 100000.0});
-    rig.pto_w = reader.required_number("pto_w", {5e3, 1e6});
-    rig.turn_radius_m = reader.required_number("turn_radius_m", {0.5, 100.0});
-    rig.hitch_m = reader.number("hitch_m", {0.0, 30.0}).value_or(0.0);
+    rig.feed_radius_m = reader.number("feed_radius_m");
+    rig.bales_per_trip = reader.required_count("bales_per_trip");
+    rig.mass_kg = reader.required_number("mass_kg");
+    rig.pto_w = reader.required_number("pto_w");
+    rig.turn_radius_m = reader.required_number("turn_radius_m");
+    rig.hitch_m = reader.number("hitch_m").value_or(0.0);
     rig.discharge = reader.word("discharge", kDischargeWords).value_or(Discharge::behind);
-    rig.feed_m_per_s = reader.number("feed_m_per_s", {0.1, 10.0}).value_or(rig.feed_m_per_s);
-    rig.load_s_per_bale = reader.number("load_s_per_bale", {0.0, 7200.0});
-    rig.hookup_s = reader.number("hookup_s", {0.0, 14400.0}).value_or(0.0);
-    rig.feed_w = reader.number("feed_w", {0.0, 1e6});
+    rig.feed_m_per_s = reader.number("feed_m_per_s").value_or(rig.feed_m_per_s);
+    rig.load_s_per_bale = reader.number("load_s_per_bale");
+    rig.hookup_s = reader.number("hookup_s").value_or(0.0);
+    rig.feed_w = reader.number("feed_w");
     fill_by_method(reader, settings, rig);
     fill_laying(reader, rig);
     return rig;
@@ -81,7 +79,7 @@ Rig read_rig(RowReader& reader, const Settings& settings) {
 void check_rigs(Checking& checking) {
     std::vector<Rig>& rigs = checking.ranch.rigs;
     for (const RawRow& row : checking.rows("rigs")) {
-        RowReader reader(row, checking, fmt::format("Rig \"{}\"", row.text("rig")));
+        RowReader reader("rigs", row, checking, fmt::format("Rig \"{}\"", row.text("rig")));
         Rig rig = read_rig(reader, checking.ranch.settings);
         if (!reader.usable()) continue;
         if (has_name(rigs, rig.name)) {

@@ -1,5 +1,6 @@
 // Numbers go by the settings table; the eight settings that are words or dates are read one by one.
 #include "core/ranch/check_parts.h"
+#include "core/ranch/copies_kept.h"
 
 #include <algorithm>
 #include <array>
@@ -20,6 +21,7 @@ std::vector<std::string> known_keys() {
     std::vector<std::string> keys;
     for (const SettingInfo& info : setting_table()) keys.emplace_back(info.key);
     for (const std::string_view key : word_setting_keys()) keys.emplace_back(key);
+    keys.emplace_back(kCopiesKept);
     return keys;
 }
 
@@ -164,6 +166,14 @@ std::string use_row(Checking& checking, const RawRow& row) {
     const auto words = word_setting_keys();
     if (std::find(words.begin(), words.end(), key) != words.end()) {
         return set_word_setting(checking, row, key) ? key : std::string();
+    }
+    if (key == kCopiesKept) {
+        if (parse_copies_kept(row.text("value"))) return key;
+        checking.drop("number_out_of_range", row.where,
+                      not_used(key, row.text("value"),
+                               fmt::format("is no whole number from 0 to {}", kMostCopies)),
+                      "Correct the value, or take the row out.");
+        return {};
     }
     checking.drop("unknown_setting", row.where,
                   fmt::format("There is no setting called \"{}\"; it is not used.", key),

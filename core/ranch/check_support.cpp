@@ -165,8 +165,10 @@ std::string RowReader::required_text(std::string_view column) {
     return value;
 }
 
-std::optional<double> RowReader::checked_number(std::string_view column, Range range,
-                                                bool required) {
+std::optional<double> RowReader::checked_number(std::string_view column, bool required,
+                                                double most) {
+    const Plausible plausible_here = plausible(role_, column);
+    const Range range{plausible_here.allowed.least, std::min(plausible_here.allowed.most, most)};
     const std::string typed = row_.text(column);
     if (typed.empty()) {
         if (required) miss(column);
@@ -185,22 +187,33 @@ std::optional<double> RowReader::checked_number(std::string_view column, Range r
                  required);
         return std::nullopt;
     }
-    if (*value < range.least || *value > range.most) {
+    if (!range.holds(*value)) {
         odd_cell("number_out_of_range",
                  fmt::format("{}: {} is {:.6g}, which is outside {:.6g} to {:.6g}", subject_,
                              column, *value, range.least, range.most),
                  column, required);
         return std::nullopt;
     }
+    if (plausible_here.usual) ask_if_unusual(column, *value, *plausible_here.usual);
     return value;
 }
 
-std::optional<double> RowReader::number(std::string_view column, Range range) {
-    return checked_number(column, range, false);
+void RowReader::ask_if_unusual(std::string_view column, double value, Range usual) {
+    if (usual.holds(value)) return;
+    const std::string question = unit_question(column, value, usual);
+    warn("number_unusual",
+         fmt::format("{}: {} is {:.6g}; usual is {:.6g} to {:.6g}. {} It is used as it stands.",
+                     subject_, column, value, usual.least, usual.most,
+                     question.empty() ? "Is it right?" : question),
+         fmt::format("Correct {}, or leave it if it is right.", column));
 }
 
-double RowReader::required_number(std::string_view column, Range range) {
-    return checked_number(column, range, true).value_or(0.0);
+std::optional<double> RowReader::number(std::string_view column) {
+    return checked_number(column, false);
+}
+
+double RowReader::required_number(std::string_view column) {
+    return checked_number(column, true).value_or(0.0);
 }
 
 int RowReader::whole(std::string_view column, double value) {
@@ -213,16 +226,14 @@ int RowReader::whole(std::string_view column, double value) {
     return static_cast<int>(rounded);
 }
 
-std::optional<int> RowReader::count(std::string_view column, Range range) {
-    range.most = std::min(range.most, kMostCount);
-    const std::optional<double> value = checked_number(column, range, false);
+std::optional<int> RowReader::count(std::string_view column) {
+    const std::optional<double> value = checked_number(column, false, kMostCount);
     if (!value) return std::nullopt;
     return whole(column, *value);
 }
 
-int RowReader::required_count(std::string_view column, Range range) {
-    range.most = std::min(range.most, kMostCount);
-    const std::optional<double> value = checked_number(column, range, true);
+int RowReader::required_count(std::string_view column) {
+    const std::optional<double> value = checked_number(column, true, kMostCount);
     return value ? whole(column, *value) : 0;
 }
 

@@ -4,6 +4,7 @@
 
 #include "core/base/day.h"
 #include "core/base/problem.h"
+#include "core/ranch/plausible.h"
 #include "core/ranch/ranch.h"
 #include "core/ranch/raw_ranch.h"
 
@@ -75,20 +76,13 @@ template <class Items>
     return names;
 }
 
-// Least and most of a number in SI, both allowed.
-struct Range {
-    double least = 0.0;
-    double most = std::numeric_limits<double>::max();
-};
-inline constexpr Range kShare{0.0, 1.0};
-
 // Reads the cells of one row. A cell that makes no sense becomes nullopt and a problem; a required
 // one that is blank or makes no sense also makes usable() false, and the row is not used.
 class RowReader {
   public:
-    // `subject` names the row's item in problems: `Herd "Cows"`.
-    RowReader(const RawRow& row, Checking& checking, std::string subject)
-        : row_(row), checking_(checking), subject_(std::move(subject)) {}
+    // `subject` names the row's item in problems: `Herd "Cows"`. `role` outlives the reader.
+    RowReader(std::string_view role, const RawRow& row, Checking& checking, std::string subject)
+        : role_(role), row_(row), checking_(checking), subject_(std::move(subject)) {}
 
     [[nodiscard]] bool usable() const { return usable_; }
     [[nodiscard]] const std::string& subject() const { return subject_; }
@@ -97,11 +91,12 @@ class RowReader {
 
     [[nodiscard]] std::string text(std::string_view column) const { return row_.text(column); }
     std::string required_text(std::string_view column);
-    std::optional<double> number(std::string_view column, Range range = {});
-    double required_number(std::string_view column, Range range = {});
+    // Numbers that the table of plausible ones allows; unusual ones are asked about.
+    std::optional<double> number(std::string_view column);
+    double required_number(std::string_view column);
     // Whole numbers; others are rounded, with a problem.
-    std::optional<int> count(std::string_view column, Range range = {});
-    int required_count(std::string_view column, Range range = {});
+    std::optional<int> count(std::string_view column);
+    int required_count(std::string_view column);
     bool yes_no(std::string_view column, bool usual);
     std::optional<sys_days> day(std::string_view column);
     std::optional<sys_days> required_day(std::string_view column);
@@ -124,12 +119,15 @@ class RowReader {
   private:
     std::optional<std::size_t> word_index(std::string_view column,
                                           std::span<const std::string> known);
-    std::optional<double> checked_number(std::string_view column, Range range, bool required);
+    std::optional<double> checked_number(std::string_view column, bool required,
+                                         double most = std::numeric_limits<double>::max());
+    void ask_if_unusual(std::string_view column, double value, Range usual);
     std::optional<sys_days> checked_day(std::string_view column, bool required);
     int whole(std::string_view column, double value);
     void odd_cell(std::string_view code, std::string text, std::string_view column, bool required);
     void miss(std::string_view column);
 
+    std::string_view role_;
     const RawRow& row_;
     Checking& checking_;
     std::string subject_;

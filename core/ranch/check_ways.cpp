@@ -25,7 +25,7 @@ void for_points(Checking& checking, std::string_view role, std::string_view what
                 Use use) {
     std::size_t number = 0;
     for (const RawRow& row : checking.rows(role)) {
-        RowReader reader(row, checking, subject(what, row, ++number));
+        RowReader reader(role, row, checking, subject(what, row, ++number));
         const std::optional<Point> at = point_shape(reader);
         if (!at) continue;
         std::string name =
@@ -43,22 +43,22 @@ void check_gates(Checking& checking) {
                    return Gate{.name = std::move(name),
                                .at = at,
                                .closed = closed_window(reader),
-                               .open_s = reader.number("open_s", {0.0, 7200.0}).value_or(usual_s)};
+                               .open_s = reader.number("open_s").value_or(usual_s)};
                });
 }
 
 void check_trails(Checking& checking) {
     std::size_t number = 0;
     for (const RawRow& row : checking.rows("trails")) {
-        RowReader reader(row, checking, subject("Trail", row, ++number));
+        RowReader reader("trails", row, checking, subject("Trail", row, ++number));
         std::optional<MultiPolyline> path = line_shape(reader);
         if (!path) continue;
         checking.ranch.trails.push_back(
             {.name = name_or_number(reader, "trail", number),
              .path = std::move(*path),
              .surface = reader.word("surface", kSurfaceWords).value_or(Surface::two_track),
-             .speed_m_per_s = reader.number("speed_m_per_s", {0.2, 25.0}),
-             .max_kg = reader.number("max_kg", {100.0, 1e6}),
+             .speed_m_per_s = reader.number("speed_m_per_s"),
+             .max_kg = reader.number("max_kg"),
              .closed = closed_window(reader)});
     }
 }

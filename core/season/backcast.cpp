@@ -8,6 +8,7 @@
 #include "core/plan/choose_lines.h"
 #include "core/plan/ground_limits.h"
 #include "core/plan/ground_loads.h"
+#include "core/season/ground_account.h"
 
 #include <algorithm>
 #include <cmath>
@@ -166,8 +167,7 @@ Result<Backcast> backcast(const AccountContext& context, const BackcastOptions& 
         if (feedings_in(context.feedings[p], context.request.span).empty()) continue;
         context.request.progress(
             "backcast", static_cast<double>(p) / static_cast<double>(context.feedings.size()));
-        if (context.request.progress.stopped())
-            return fail({"cancelled", "The account was stopped.", "", "Start it again."});
+        if (context.request.progress.stopped()) return fail(account_stopped());
         const auto feedable =
             feedable_ground(context.ranch, pasture, context.terrain,
                             {.fence_strip_m = context.ranch.settings.fence_clearance_m});

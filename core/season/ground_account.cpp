@@ -28,6 +28,8 @@ std::size_t at_once(int threads) {
 
 }  // namespace
 
+Error account_stopped() { return {"cancelled", "The account was stopped.", "", "Start it again."}; }
+
 Result<GroundAccount> ground_account(const AccountContext& context, const MapSink& sink) {
     const AccountRequest& request = context.request;
     GroundAccount ground;
@@ -45,8 +47,7 @@ Result<GroundAccount> ground_account(const AccountContext& context, const MapSin
         parallel_for(count, request.threads, [&](std::size_t i) {
             if (!request.progress.stopped()) done[i] = account_pasture(context, asked[first + i]);
         });
-        if (request.progress.stopped())
-            return fail({"cancelled", "The account was stopped.", "", "Start it again."});
+        if (request.progress.stopped()) return fail(account_stopped());
         for (Result<AccountedPasture>& one : done) {
             if (!one) return fail(one.error());
             if (auto kept = sink(one->account, one->maps); !kept) return fail(kept.error());

@@ -26,6 +26,9 @@ struct GroundAccount {
 // Called once a pasture, in file order, from the calling thread. Its error ends the work.
 using MapSink = std::function<Result<void>(const PastureAccount&, const PastureMaps&)>;
 
+// The error of an account that was stopped.
+[[nodiscard]] Error account_stopped();
+
 // Errors: cancelled, geometry_failed, those of the sink. Linear in feedings and, a season, cells;
 // the result does not depend on threads.
 [[nodiscard]] Result<GroundAccount> ground_account(const AccountContext& context,

@@ -8,6 +8,7 @@
 #include "core/tracks/motion_model.h"
 #include "core/tracks/smooth_track.h"
 
+#include <span>
 #include <vector>
 
 namespace haylane {
@@ -29,8 +30,11 @@ struct CutTrack {
     [[nodiscard]] double time_s(Motion motion) const;
 };
 
+// What is told holds for the fixes of its time, whatever they look like, and the rest is cut to go
+// with it; the later of two that speak of one time wins.
 [[nodiscard]] CutTrack cut_track(const Ranch& ranch, const CleanTrack& track,
-                                 const DriveSpeeds& speeds, const CutOptions& options = {});
+                                 const DriveSpeeds& speeds, std::span<const ToldMotion> told = {},
+                                 const CutOptions& options = {});
 
 // The speeds of a rig on its ranch: its own measured ones where there are any.
 [[nodiscard]] DriveSpeeds drive_speeds(const Ranch& ranch, const Rig& rig);

@@ -25,20 +25,32 @@ std::optional<Surface> surface_at(const Ranch& ranch, Point p) {
     return out;
 }
 
+// By stretches of kStep_m, each at the speed it was driven at: a way over several surfaces shows
+// each of them as it is.
 void add_driving(const Ranch& ranch, const Piece& piece, TrackFigures& out) {
-    if (piece.path.size() < 2 || piece.length_m <= 0.0) return;
-    const double speed = piece.length_m / piece.time_s();
-    if (speed < kMoving_m_per_s) return;
     constexpr double kStep_m = 20.0;
-    const Polyline line = resampled(piece.path, kStep_m);
-    for (std::size_t i = 1; i < line.size(); ++i) {
-        const auto surface = surface_at(ranch, lerp(line[i - 1], line[i], 0.5));
-        if (!surface) continue;
-        Driven& driven = out.hauling[static_cast<std::size_t>(*surface)];
-        const double length = distance_m(line[i - 1], line[i]);
-        driven.length_m += length;
-        driven.time_s += length / speed;
+    Driven step;
+    std::size_t from = 0;
+    for (std::size_t i = 1; i < piece.path.size(); ++i) {
+        step.length_m += distance_m(piece.path[i - 1], piece.path[i]);
+        step.time_s += piece.times_s[i] - piece.times_s[i - 1];
+        if (step.length_m < kStep_m && i + 1 < piece.path.size()) continue;
+        const auto surface = surface_at(ranch, lerp(piece.path[from], piece.path[i], 0.5));
+        if (surface && step.m_per_s() >= kMoving_m_per_s) {
+            Driven& driven = out.hauling[static_cast<std::size_t>(*surface)];
+            driven.length_m += step.length_m;
+            driven.time_s += step.time_s;
+        }
+        step = {};
+        from = i;
     }
+}
+
+void add(const Driven& one, DrivenSum& sum) {
+    if (one.length_m <= 0.0) return;
+    sum.all.length_m += one.length_m;
+    sum.all.time_s += one.time_s;
+    ++sum.tracks;
 }
 
 }  // namespace
@@ -52,25 +64,27 @@ TrackFigures track_figures(const Ranch& ranch, const CutTrack& cut) {
     return out;
 }
 
+FiguresSum sum_of(std::span<const TrackFigures> tracks) {
+    FiguresSum sum;
+    for (const TrackFigures& one : tracks) {
+        ++sum.tracks;
+        add(one.laying, sum.laying);
+        for (std::size_t s = 0; s < sum.hauling.size(); ++s) add(one.hauling[s], sum.hauling[s]);
+    }
+    return sum;
+}
+
 void fill_own_speeds(std::span<const TrackFigures> tracks, sys_days newest, Rig& rig,
                      const OwnSpeedRules& rules) {
     if (static_cast<int>(tracks.size()) < rules.least_tracks) return;
-    TrackFigures sum;
-    for (const TrackFigures& one : tracks) {
-        sum.laying.length_m += one.laying.length_m;
-        sum.laying.time_s += one.laying.time_s;
-        for (std::size_t s = 0; s < sum.hauling.size(); ++s) {
-            sum.hauling[s].length_m += one.hauling[s].length_m;
-            sum.hauling[s].time_s += one.hauling[s].time_s;
-        }
-    }
-    rig.own.tracks = static_cast<int>(tracks.size());
+    const FiguresSum sum = sum_of(tracks);
+    rig.own.tracks = sum.tracks;
     rig.own.newest = std::max(rig.own.newest.value_or(newest), newest);
-    if (sum.laying.time_s >= rules.least_laying_s)
-        rig.own.feed_m_per_s = sum.laying.length_m / sum.laying.time_s;
+    if (sum.laying.all.time_s >= rules.least_laying_s)
+        rig.own.feed_m_per_s = sum.laying.all.m_per_s();
     for (std::size_t s = 0; s < sum.hauling.size(); ++s)
-        if (sum.hauling[s].length_m >= rules.least_haul_m)
-            rig.own.haul_m_per_s[s] = sum.hauling[s].length_m / sum.hauling[s].time_s;
+        if (sum.hauling[s].all.length_m >= rules.least_haul_m)
+            rig.own.haul_m_per_s[s] = sum.hauling[s].all.m_per_s();
 }
 
 }  // namespace haylane

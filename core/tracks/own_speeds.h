@@ -13,6 +13,8 @@ namespace haylane {
 struct Driven {
     double length_m = 0.0;
     double time_s = 0.0;
+    // 0 when no time was driven.
+    [[nodiscard]] double m_per_s() const { return time_s > 0.0 ? length_m / time_s : 0.0; }
 };
 
 // What one track shows.
@@ -23,6 +25,18 @@ struct TrackFigures {
 
 // Hauling counts to the trail within 15 m whose surface is known; elsewhere to none.
 [[nodiscard]] TrackFigures track_figures(const Ranch& ranch, const CutTrack& cut);
+
+// What several tracks show together, and how many of them show it.
+struct DrivenSum {
+    Driven all;
+    int tracks = 0;
+};
+struct FiguresSum {
+    int tracks = 0;
+    DrivenSum laying;
+    std::array<DrivenSum, 4> hauling;  // by Surface
+};
+[[nodiscard]] FiguresSum sum_of(std::span<const TrackFigures> tracks);
 
 // Puts the speeds that enough tracks of a rig show into its own figures: `least_tracks` or more,
 // with 10 minutes of laying in all, and 1 km on a surface. What is not shown stays absent.

@@ -4,6 +4,7 @@
 
 #include "core/geometry/polyline.h"
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <string_view>
@@ -34,6 +35,9 @@ struct SmoothFix {
 };
 
 enum class Motion { stopped, loading, hauling, laying, returning };
+// All of them, in the order of a trip.
+inline constexpr std::array kMotions{Motion::loading, Motion::hauling, Motion::laying,
+                                     Motion::returning, Motion::stopped};
 
 // "stopped", "loading", "hauling", "laying", "returning".
 [[nodiscard]] constexpr std::string_view to_string(Motion motion) {
@@ -58,10 +62,19 @@ struct Piece {
     Motion motion = Motion::stopped;
     double start_s = 0.0;
     double end_s = 0.0;
-    Polyline path;  // smoothed; a single place for a stop
+    Polyline path;                // smoothed; a single place for a stop
+    std::vector<double> times_s;  // when it was at each place of the path
     double length_m = 0.0;
     double confidence = 0.0;  // mean probability of the motion over the piece's fixes, 0 to 1
     [[nodiscard]] double time_s() const { return end_s - start_s; }
+};
+
+// What someone who knows says that a time of a drive was, both ends included.
+struct ToldMotion {
+    double from_s = 0.0;
+    double to_s = 0.0;
+    Motion motion = Motion::stopped;
+    [[nodiscard]] bool holds(double time_s) const { return time_s >= from_s && time_s <= to_s; }
 };
 
 }  // namespace haylane

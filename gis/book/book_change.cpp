@@ -15,15 +15,6 @@ namespace {
 using Rows = std::map<std::string, std::string>;  // values by row number
 using Tables = std::map<std::string, Rows>;
 
-std::string sql_name(const std::string& name) {
-    std::string quoted = "\"";
-    for (const char c : name) {
-        if (c == '"') quoted += '"';
-        quoted += c;
-    }
-    return quoted + "\"";
-}
-
 // A table's columns as statements need them; both empty when there is no such table.
 struct Columns {
     std::string names;   // "fid", "name"

@@ -3,8 +3,6 @@
 // not move, and then drops them without a message.
 #include "gis/book/book_sql.h"
 
-#include "gis/book/write_book.h"
-
 #include <algorithm>
 #include <cstdint>
 #include <cstring>
@@ -16,11 +14,6 @@
 namespace haylane {
 
 namespace {
-
-Error not_written(const std::string& reason) {
-    return {"book_not_written", "the ranch book could not be changed: " + reason, "",
-            "check the disk's free space and that no other program holds the book"};
-}
 
 template <class T>
 void append_bytes(T value, std::string& out) {
@@ -83,21 +76,27 @@ Result<void> run_sql(GDALDataset& book, const std::string& sql) {
         }
         book.ReleaseResultSet(answer);
     }
-    if (messages.failed()) return fail(not_written(messages.reason()));
+    if (messages.failed()) return fail(book_error(messages.reason()));
     return {};
 }
 
 Result<std::string> ask_sql(GDALDataset& book, const std::string& sql) {
+    auto rows = ask_sql_list(book, sql);
+    if (!rows) return fail(rows.error());
+    return rows->empty() ? std::string() : std::move(rows->front());
+}
+
+Result<std::vector<std::string>> ask_sql_list(GDALDataset& book, const std::string& sql) {
     GdalMessages messages;
-    std::string text;
+    std::vector<std::string> list;
     OGRLayer* answer = book.ExecuteSQL(sql.c_str(), nullptr, nullptr);
     if (answer != nullptr) {
-        const OGRFeatureUniquePtr row{answer->GetNextFeature()};
-        if (row && row->GetFieldCount() > 0) text = row->GetFieldAsString(0);
+        while (const OGRFeatureUniquePtr row{answer->GetNextFeature()})
+            list.emplace_back(row->GetFieldCount() > 0 ? row->GetFieldAsString(0) : "");
         book.ReleaseResultSet(answer);
     }
-    if (messages.failed()) return fail(not_written(messages.reason()));
-    return text;
+    if (messages.failed()) return fail(book_error(messages.reason()));
+    return list;
 }
 
 Result<void> add_columns(GDALDataset& book, const std::string& table,
@@ -172,6 +171,13 @@ std::string sql_points(const LonLatLine& places) {
     return blob.sql();
 }
 
+std::string sql_point(LonLat place) {
+    GeometryBlob blob;
+    blob.begin_single(kPoint);
+    blob.add({place});
+    return blob.sql();
+}
+
 std::string sql_areas(const std::vector<LonLatPolygon>& areas) {
     if (areas.empty()) return "NULL";
     GeometryBlob blob;
@@ -187,6 +193,15 @@ std::string sql_areas(const std::vector<LonLatPolygon>& areas) {
     return blob.sql();
 }
 
+std::string sql_name(const std::string& name) {
+    std::string quoted = "\"";
+    for (const char c : name) {
+        if (c == '"') quoted += '"';
+        quoted += c;
+    }
+    return quoted + "\"";
+}
+
 LonLatLine in_degrees(const std::vector<Point>& points, const Frame& frame) {
     LonLatLine places;
     for (const Point p : points) places.push_back(frame.to_lonlat(p));
@@ -200,28 +215,6 @@ std::string new_uuid() {
     words[2] = (words[2] & 0x3FFFFFFFU) | 0x80000000U;
     return fmt::format("{:08x}-{:04x}-{:04x}-{:04x}-{:04x}{:08x}", words[0], words[1] >> 16U,
                        words[1] & 0xFFFFU, words[2] >> 16U, words[2] & 0xFFFFU, words[3]);
-}
-
-Result<DatasetPtr> open_book_for_update(const std::filesystem::path& book) {
-    const GdalOption full("OGR_SQLITE_SYNCHRONOUS", "FULL");
-    const GdalOption rollback("OGR_SQLITE_JOURNAL", "DELETE");
-    Result<DatasetPtr> opened = open_vector(book, OpenAs::update);
-    if (!opened) return fail(opened.error());
-    GDALDataset& dataset = **opened;
-    if (dataset.GetLayerByName("haylane_book") == nullptr) {
-        return fail({"not_a_book",
-                     fmt::format("{} is a GeoPackage, but no ranch book", book.filename().string()),
-                     book.string(), "make a book with: haylane new BOOK.gpkg --from FOLDER"});
-    }
-    const Result<std::string> schema = book_note(dataset, "schema_version");
-    if (!schema) return fail(schema.error());
-    if (schema->size() > 6 || std::atoi(schema->c_str()) > kBookSchema) {
-        return fail({"newer_book",
-                     fmt::format("{} was made by a newer version and can only be read",
-                                 book.filename().string()),
-                     book.string(), "use the newer version to change it"});
-    }
-    return opened;
 }
 
 }  // namespace haylane

@@ -3,6 +3,7 @@
 // book's notes about itself.
 
 #include "core/base/result.h"
+#include "gis/book/open_book.h"
 #include "gis/crs/frame.h"
 #include "gis/gdal/gdal_session.h"
 #include "gis/vector/layer.h"
@@ -13,13 +14,16 @@
 
 namespace haylane {
 
-// Runs one statement; any message of failure is the error book_not_written.
+// Runs one statement; any message of failure is the error that book_error makes of it.
 [[nodiscard]] Result<void> run_sql(GDALDataset& book, const std::string& sql);
 // Runs `work` between BEGIN IMMEDIATE and COMMIT; rolls back when it or the commit fails.
 [[nodiscard]] Result<void> in_transaction(GDALDataset& book,
                                           const std::function<Result<void>()>& work);
 // The first column of the first row as text; empty when there is no row.
 [[nodiscard]] Result<std::string> ask_sql(GDALDataset& book, const std::string& sql);
+// The first column of every row as text.
+[[nodiscard]] Result<std::vector<std::string>> ask_sql_list(GDALDataset& book,
+                                                            const std::string& sql);
 
 // Gives a table the columns that a book of an earlier form lacks: "name TYPE".
 [[nodiscard]] Result<void> add_columns(GDALDataset& book, const std::string& table,
@@ -31,18 +35,17 @@ namespace haylane {
 [[nodiscard]] Result<Frame> book_frame(GDALDataset& book);
 
 [[nodiscard]] std::string sql_text(const std::string& text);  // 'it''s'
+[[nodiscard]] std::string sql_name(const std::string& name);  // "a ""quoted"" name"
 // A GeoPackage MultiLineString (EPSG:4326) as X'...'; NULL when no line has two points.
 [[nodiscard]] std::string sql_lines(const std::vector<LonLatLine>& lines);
 // The same of a MultiPoint; NULL when there is none.
 [[nodiscard]] std::string sql_points(const LonLatLine& places);
+// The same of one Point.
+[[nodiscard]] std::string sql_point(LonLat place);
 // The same of a MultiPolygon; NULL when there is none.
 [[nodiscard]] std::string sql_areas(const std::vector<LonLatPolygon>& areas);
 [[nodiscard]] LonLatLine in_degrees(const std::vector<Point>& points, const Frame& frame);
 // A random UUID, version 4 (RFC 9562).
 [[nodiscard]] std::string new_uuid();
-
-// Opens a book for writing: rollback journal, synchronous FULL. Errors: not_a_book, newer_book,
-// file_missing, file_unreadable.
-[[nodiscard]] Result<DatasetPtr> open_book_for_update(const std::filesystem::path& book);
 
 }  // namespace haylane

@@ -178,7 +178,7 @@ Result<void> save_holds(const std::filesystem::path& book, const std::vector<Sto
 }
 
 Result<std::vector<StoredHold>> stored_holds(const std::filesystem::path& book) {
-    Result<DatasetPtr> opened = open_vector(book);
+    Result<DatasetPtr> opened = open_book_to_read(book);
     if (!opened) return fail(opened.error());
     std::vector<StoredHold> holds;
     OGRLayer* layer = (*opened)->GetLayerByName(kTable);

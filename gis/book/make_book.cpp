@@ -99,14 +99,17 @@ std::string ranch_name(const fs::path& folder_path) {
     return name;
 }
 
+std::optional<Error> in_the_way(const fs::path& book, bool force) {
+    std::error_code code;
+    if (force || !fs::exists(book, code)) return std::nullopt;
+    return Error{"book_exists", fmt::format("{} is there already", book.filename().string()),
+                 book.string(), "choose another name, or add --force to replace it"};
+}
+
 }  // namespace
 
 Result<BookReport> make_book(const fs::path& folder_path, const fs::path& book, bool force) {
-    std::error_code code;
-    if (fs::exists(book, code) && !force) {
-        return fail({"book_exists", fmt::format("{} is there already", book.filename().string()),
-                     book.string(), "choose another name, or add --force to replace it"});
-    }
+    if (auto error = in_the_way(book, force)) return fail(std::move(*error));
     Result<FolderContents> folder = read_folder(folder_path);
     if (!folder) return fail(folder.error());
     const std::vector<LonLat> corners = pasture_corners(*folder);
@@ -135,6 +138,14 @@ Result<BookReport> make_book(const fs::path& folder_path, const fs::path& book, 
     const Result<void> written = write_book(book, draft);
     if (!written) return fail(written.error());
     return BookReport{draft.problems, fmt::format("{}", fmt::join(draft.crs_operations, "\n"))};
+}
+
+Result<void> make_empty_book(const fs::path& book, const std::string& ranch, LonLat centre,
+                             bool force) {
+    if (auto error = in_the_way(book, force)) return fail(std::move(*error));
+    Result<Frame> frame = Frame::centred(centre);
+    if (!frame) return fail(frame.error());
+    return write_book(book, {ranch, *frame, {}, std::nullopt, {}, {}});
 }
 
 }  // namespace haylane

@@ -61,7 +61,7 @@ Result<void> save_plan(const std::filesystem::path& book, const StoredPlan& plan
 }
 
 Result<std::vector<StoredPlan>> stored_plans(const std::filesystem::path& book) {
-    Result<DatasetPtr> opened = open_vector(book);
+    Result<DatasetPtr> opened = open_book_to_read(book);
     if (!opened) return fail(opened.error());
     GDALDataset& dataset = **opened;
     OGRLayer* plan_layer = dataset.GetLayerByName("plans");

@@ -40,18 +40,15 @@ struct Converter {
     RawValue value(const ColumnUse& use, const SourceRow& row) const {
         const std::string cell = trimmed(row.cells[use.at]);
         if (cell.empty()) return std::monostate{};
-        if (!is_numeric(use.spec->dimension)) return cell;
+        const auto value = cell_value(*use.spec, use.scale, cell, layer.decimal_comma);
+        if (value) return *value;
         if (use.spec->dimension == Dimension::direction) {
-            const auto rad = parse_direction(cell, layer.decimal_comma);
-            if (rad) return *rad;
             report(use, row, cell, "is no direction",
                    "write degrees (0 to 360) or a compass point: NW");
-            return std::monostate{};
+        } else {
+            report(use, row, cell, "is not a number",
+                   "write digits only: no words, no units, no thousands separators");
         }
-        const auto number = parse_number(cell, layer.decimal_comma);
-        if (number) return use.scale.to_si(*number);
-        report(use, row, cell, "is not a number",
-               "write digits only: no words, no units, no thousands separators");
         return std::monostate{};
     }
 
@@ -83,6 +80,17 @@ std::string row_name(const RoleInfo& role, const BookRow& row) {
 }
 
 }  // namespace
+
+std::optional<RawValue> cell_value(const ColumnSpec& spec, const UnitScale& scale,
+                                   const std::string& cell, bool decimal_comma) {
+    if (!is_numeric(spec.dimension)) return cell;
+    if (spec.dimension == Dimension::direction) {
+        const auto rad = parse_direction(cell, decimal_comma);
+        return rad ? std::optional<RawValue>(*rad) : std::nullopt;
+    }
+    const auto number = parse_number(cell, decimal_comma);
+    return number ? std::optional<RawValue>(scale.to_si(*number)) : std::nullopt;
+}
 
 Result<BookRows> book_rows(const RoleInfo& role, const SourceLayer& layer,
                            const std::vector<ColumnAlias>& aliases) {

@@ -6,6 +6,9 @@
 #include "gis/book/match_columns.h"
 #include "gis/crs/frame.h"
 
+#include <optional>
+#include <string>
+
 namespace haylane {
 
 struct BookRows {
@@ -16,6 +19,11 @@ struct BookRows {
 // Errors: those of match_columns.
 [[nodiscard]] Result<BookRows> book_rows(const RoleInfo& role, const SourceLayer& layer,
                                          const std::vector<ColumnAlias>& aliases);
+
+// A cell as typed, not blank, in a column whose unit is known: a number in SI, or the words.
+// nullopt where a number or direction is wanted and the cell is none.
+[[nodiscard]] std::optional<RawValue> cell_value(const ColumnSpec& spec, const UnitScale& scale,
+                                                 const std::string& cell, bool decimal_comma);
 
 // The shape in the ranch frame.
 [[nodiscard]] decltype(RawRow::shape) shape_in_frame(const LonLatShape& shape, const Frame& frame);

@@ -1,6 +1,7 @@
 #include "gis/book/read_book.h"
 
 #include "core/base/units.h"
+#include "gis/book/open_book.h"
 #include "gis/book/raw_rows.h"
 #include "gis/book/write_book.h"
 #include "gis/gdal/gdal_session.h"
@@ -47,6 +48,7 @@ RawRow raw_row(const OGRFeature& feature, const RoleInfo& role, std::size_t numb
     for (int i = 0; i < feature.GetFieldCount(); ++i) {
         if (feature.IsFieldSetAndNotNull(i) == 0) continue;
         const std::string column = feature.GetFieldDefnRef(i)->GetNameRef();
+        if (column == "uuid") row.uuid = feature.GetFieldAsString(i);
         if (column == "uuid" || column == "as_entered" || column == "read_from") continue;
         if (feature.GetFieldDefnRef(i)->GetType() == OFTString) {
             row.fields[column] = std::string(feature.GetFieldAsString(i));
@@ -117,7 +119,7 @@ Result<void> add_terrain(const std::filesystem::path& book, const Notes& notes, 
 }  // namespace
 
 Result<BookContents> read_book(const std::filesystem::path& book) {
-    Result<DatasetPtr> opened = open_vector(book);
+    Result<DatasetPtr> opened = open_book_to_read(book);
     if (!opened) return fail(opened.error());
     GdalMessages messages;
     OGRLayer* note_layer = (*opened)->GetLayerByName("haylane_book");
@@ -146,9 +148,7 @@ Result<BookContents> read_book(const std::filesystem::path& book) {
         if (layer != nullptr) read_role(*layer, role, *door, out);
     }
     if (messages.failed()) {
-        return fail({"book_damaged",
-                     fmt::format("{} is damaged: {}", book.filename().string(), messages.reason()),
-                     book.string(), "use a saved copy, or make the book again from its folder"});
+        return fail(damaged_book(book, messages.reason()));
     }
     const Result<void> terrain = add_terrain(book, notes, out);
     if (!terrain) return fail(terrain.error());

@@ -214,4 +214,15 @@ Result<FolderContents> read_folder(const fs::path& folder_path) {
     return std::move(folder.out);
 }
 
+Result<std::vector<SourceLayer>> read_role_file(const fs::path& file, const RoleInfo& role) {
+    if (is_vector(file)) return read_for(file, role.shape);
+    if (!ends_in(file, {".csv", ".tsv"}))
+        return fail({"file_not_read",
+                     fmt::format("{}: files of this kind are not read", file.filename().string()),
+                     file.string(), "Use GeoJSON, GeoPackage, Shapefile, KML, GPX or CSV."});
+    auto layer = read_csv_layer(file);
+    if (!layer) return fail(layer.error());
+    return std::vector<SourceLayer>{std::move(*layer)};
+}
+
 }  // namespace haylane

@@ -21,4 +21,9 @@ struct FolderContents {
 // Errors: folder_missing, two_sources_of_one_role, missing_pastures, and those of the readers.
 [[nodiscard]] Result<FolderContents> read_folder(const std::filesystem::path& folder);
 
+// One file as the layers that a role may take rows from, whatever its name: a map or a table.
+// Errors: file_not_read for a kind that is not read, those of the readers.
+[[nodiscard]] Result<std::vector<SourceLayer>> read_role_file(const std::filesystem::path& file,
+                                                              const RoleInfo& role);
+
 }  // namespace haylane

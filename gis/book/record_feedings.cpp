@@ -2,6 +2,7 @@
 // lot, because rows of that table carry one lot; the shared line stands in each of them.
 #include "gis/book/record_feedings.h"
 
+#include "core/ranch/plausible.h"
 #include "gis/book/book_sql.h"
 
 #include <algorithm>
@@ -80,17 +81,31 @@ struct Recorder {
     }
 };
 
-Result<void> check_entries(const std::vector<FeedingEntry>& entries) {
+// The same numbers are allowed and asked about as in a table that is read.
+Result<Problems> check_entries(const std::vector<FeedingEntry>& entries) {
     const Error nothing{"nothing_to_record", "there are no bales to record", "",
                         "say how many bales of which lot were fed"};
+    const Plausible bales = plausible("feedings", "bales");
+    Problems odd;
     if (entries.empty()) return fail(nothing);
     for (const FeedingEntry& entry : entries) {
         if (entry.lots.empty()) return fail(nothing);
+        const std::string where = fmt::format("feeding of {}", format_day(entry.date));
         for (const LotBales& take : entry.lots) {
             if (!std::isfinite(take.bales) || take.bales <= 0.0) return fail(nothing);
+            if (!bales.allowed.holds(take.bales))
+                return fail({"number_out_of_range",
+                             fmt::format("{:g} bales of lot '{}' are more than can be", take.bales,
+                                         take.lot),
+                             where, "correct the number of bales"});
+            if (!bales.usual->holds(take.bales))
+                odd.push_back({"number_unusual", Severity::warning, where,
+                               fmt::format("{:g} bales of lot '{}' at once; is it right?",
+                                           take.bales, take.lot),
+                               "take the feeding out again if it is not"});
         }
     }
-    return {};
+    return odd;
 }
 
 }  // namespace
@@ -98,13 +113,13 @@ Result<void> check_entries(const std::vector<FeedingEntry>& entries) {
 Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
                                          const std::vector<FeedingEntry>& entries,
                                          const AlsoRecord& also) {
-    const Result<void> sound = check_entries(entries);
-    if (!sound) return fail(sound.error());
+    Result<Problems> odd = check_entries(entries);
+    if (!odd) return fail(odd.error());
     Result<DatasetPtr> opened = open_book_for_update(book);
     if (!opened) return fail(opened.error());
     const Result<Frame> frame = book_frame(**opened);
     if (!frame) return fail(frame.error());
-    Recorder recorder{**opened, *frame, {}};
+    Recorder recorder{**opened, *frame, {{}, std::move(*odd)}};
     const Result<void> done = in_transaction(**opened, [&]() -> Result<void> {
         Result<void> fitted = add_columns(**opened, "feeding_bales", {"taken REAL"});
         if (!fitted) return fitted;

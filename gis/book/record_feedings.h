@@ -40,15 +40,15 @@ struct FeedingEntry {
 
 struct FeedingsRecorded {
     std::vector<std::string> uuids;  // one a row of `feedings`: one a lot of each entry
-    Problems problems;               // hay_short: more bales than the lot had left
+    Problems problems;               // hay_short: more than the lot had left; number_unusual
 };
 
 // What else belongs in the same transaction, once the feedings are in.
 using AlsoRecord = std::function<Result<void>(GDALDataset& book, const Frame& frame,
                                               const FeedingsRecorded& recorded)>;
 
-// Errors: nothing_to_record, unknown_lot, those of open_book_for_update, book_not_written and of
-// `also`; after an error the book is as it was.
+// Errors: nothing_to_record, number_out_of_range, unknown_lot, those of open_book_for_update,
+// book_not_written and of `also`; after an error the book is as it was.
 [[nodiscard]] Result<FeedingsRecorded> record_feedings(const std::filesystem::path& book,
                                                        const std::vector<FeedingEntry>& entries,
                                                        const AlsoRecord& also = {});

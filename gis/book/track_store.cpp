@@ -90,7 +90,7 @@ Result<TracksRecorded> record_tracks(const std::filesystem::path& book,
 }
 
 Result<std::vector<StoredTrack>> stored_tracks(const std::filesystem::path& book) {
-    Result<DatasetPtr> opened = open_vector(book);
+    Result<DatasetPtr> opened = open_book_to_read(book);
     if (!opened) return fail(opened.error());
     std::vector<StoredTrack> tracks;
     OGRLayer* layer = (*opened)->GetLayerByName("tracks");

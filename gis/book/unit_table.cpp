@@ -72,6 +72,37 @@ std::optional<UnitScale> find_unit(Dimension dimension, std::string_view suffix)
     return std::nullopt;
 }
 
+std::string_view usual_unit(Dimension dimension, bool metric) {
+    switch (dimension) {
+        case Dimension::ratio:
+            return "pct";
+        case Dimension::length:
+            return metric ? "m" : "ft";
+        case Dimension::mass:
+            return metric ? "kg" : "lb";
+        case Dimension::volume:
+            return metric ? "l" : "gal";
+        case Dimension::per_area:
+            return metric ? "kg_ha" : "lb_ac";
+        case Dimension::bales_area:
+            return metric ? "bales_ha" : "bales_ac";
+        case Dimension::per_length:
+            return metric ? "kg_per_m" : "lb_per_ft";
+        case Dimension::speed:
+            return metric ? "kmh" : "mph";
+        case Dimension::power:
+            return metric ? "kw" : "hp";
+        case Dimension::duration:
+            return "min";
+        case Dimension::temperature:
+            return metric ? "c" : "f";
+        case Dimension::price_mass:
+            return metric ? "per_t" : "per_ton";
+        default:
+            return "";
+    }
+}
+
 std::string_view unit_choices(Dimension dimension) {
     switch (dimension) {
         case Dimension::ratio:

@@ -3,16 +3,16 @@
 #include "gis/book/write_book.h"
 
 #include "gis/book/book_sql.h"
+#include "gis/book/force_to_disk.h"
 #include "gis/book/hold_store.h"
+#include "gis/book/keep_copy.h"
 #include "gis/raster/book_terrain.h"
 
 #include <map>
 
-#include <fcntl.h>
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 #include <ogrsf_frmts.h>
-#include <unistd.h>
 
 namespace haylane {
 
@@ -230,13 +230,15 @@ Result<void> fill(const fs::path& draft_path, const BookDraft& draft) {
     return write_book_terrain(draft_path, *draft.terrain, draft.frame);
 }
 
-// Forces a file or folder to the disk.
-bool to_disk(const fs::path& path) {
-    const int handle = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    if (handle < 0) return false;
-    const bool good = ::fsync(handle) == 0;
-    ::close(handle);
-    return good;
+// The old file is kept. Its journal, if its last writer was cut off, must be gone before the new
+// file has its name: SQLite would undo the old book's change in the new one.
+Result<void> make_room(const fs::path& book) {
+    [[maybe_unused]] const auto finished = open_book_to_read(book);  // if it is a book
+    Result<void> kept = keep_replaced(book);
+    if (!kept) return kept;
+    std::error_code code;
+    for (const char* tail : {"-journal", "-wal", "-shm"}) fs::remove(book.string() + tail, code);
+    return {};
 }
 
 }  // namespace
@@ -248,7 +250,9 @@ Result<void> write_book(const fs::path& book, const BookDraft& draft) {
                                 ".tmp.gpkg");
     Result<void> done = fill(draft_path, draft);
     std::error_code code;
-    if (done && !to_disk(draft_path)) done = fail(not_written(book, "it cannot be forced to disk"));
+    if (done && !force_to_disk(draft_path))
+        done = fail(not_written(book, "it cannot be forced to disk"));
+    if (done && fs::exists(book, code)) done = make_room(book);
     if (done) {
         fs::rename(draft_path, book, code);
         if (code) done = fail(not_written(book, code.message()));
@@ -257,10 +261,12 @@ Result<void> write_book(const fs::path& book, const BookDraft& draft) {
         for (const char* tail : {"", "-journal", "-wal", "-shm"}) {
             fs::remove(draft_path.string() + tail, code);
         }
+        if (done.error().code == "copy_not_kept") return done;
         return fail(not_written(book, done.error().what));
     }
     const fs::path parent = fs::absolute(book).parent_path();
-    if (!to_disk(parent)) return fail(not_written(book, "its folder cannot be forced to disk"));
+    if (!force_to_disk(parent))
+        return fail(not_written(book, "its folder cannot be forced to disk"));
     return {};
 }
 

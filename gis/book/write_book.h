@@ -23,7 +23,8 @@ struct BookDraft {
     std::vector<std::string> crs_operations;
 };
 
-// Replaces `book` if it is there. Errors: book_not_written.
+// A book that is there is replaced, and kept among its copies. Errors: book_not_written,
+// copy_not_kept.
 [[nodiscard]] Result<void> write_book(const std::filesystem::path& book, const BookDraft& draft);
 
 }  // namespace haylane

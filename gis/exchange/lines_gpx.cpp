@@ -2,6 +2,8 @@
 // desc), then trk (name, desc, trkseg).
 #include "gis/exchange/lines_gpx.h"
 
+#include "gis/exchange/xml_text.h"
+
 #include <algorithm>
 
 #include <fmt/format.h>
@@ -9,29 +11,6 @@
 namespace haylane {
 
 namespace {
-
-std::string escaped(const std::string& text) {
-    std::string safe;
-    for (const char c : text) {
-        switch (c) {
-            case '&':
-                safe += "&amp;";
-                break;
-            case '<':
-                safe += "&lt;";
-                break;
-            case '>':
-                safe += "&gt;";
-                break;
-            case '"':
-                safe += "&quot;";
-                break;
-            default:
-                if (static_cast<unsigned char>(c) >= 0x20U) safe += c;  // XML 1.0 allows no others
-        }
-    }
-    return safe;
-}
 
 struct Bounds {
     double min_lon = 180.0;
@@ -52,9 +31,9 @@ std::string track(const PlannedFeeding& f, const PlannedLine& line, const Ranch&
                   const Frame& frame, Bounds& bounds) {
     std::string text =
         fmt::format("  <trk>\n    <name>{} {} {}</name>\n    <desc>{}</desc>\n    <trkseg>\n",
-                    format_day(f.date), escaped(ranch[f.herd].name), line.order,
-                    escaped(fmt::format("{}, {}, {} bales, lay {}", ranch[f.pasture].name,
-                                        ranch[f.rig].name, line.bales, f.toward)));
+                    format_day(f.date), xml_text(ranch[f.herd].name), line.order,
+                    xml_text(fmt::format("{}, {}, {} bales, lay {}", ranch[f.pasture].name,
+                                         ranch[f.rig].name, line.bales, f.toward)));
     for (const Point p : line.path) {
         const LonLat at = frame.to_lonlat(p);
         bounds.add(at);
@@ -76,9 +55,9 @@ std::string waypoints(const PlannedFeeding& f, const Ranch& ranch, const Frame& 
             text += fmt::format(
                 "  <wpt lat=\"{:.9f}\" lon=\"{:.9f}\">\n    <name>{} {} ring {}</name>\n"
                 "    <desc>{}</desc>\n  </wpt>\n",
-                at.lat_deg, at.lon_deg, format_day(f.date), escaped(ranch[f.herd].name), ++number,
-                escaped(fmt::format("{}, {}, set 1 bale in a ring", ranch[f.pasture].name,
-                                    ranch[f.rig].name)));
+                at.lat_deg, at.lon_deg, format_day(f.date), xml_text(ranch[f.herd].name), ++number,
+                xml_text(fmt::format("{}, {}, set 1 bale in a ring", ranch[f.pasture].name,
+                                     ranch[f.rig].name)));
         }
     }
     return text;
@@ -106,7 +85,7 @@ std::string lines_gpx(const Plan& plan, const Ranch& ranch, const Frame& frame) 
         "<gpx version=\"1.1\" creator=\"Haylane\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n"
         "  <metadata>\n    <name>{}</name>\n    <desc>Feed lines from {} for {} days</desc>\n{}"
         "  </metadata>\n{}{}</gpx>\n",
-        escaped(plan.ranch), format_day(plan.from), plan.days, box, rings, tracks);
+        xml_text(plan.ranch), format_day(plan.from), plan.days, box, rings, tracks);
 }
 
 }  // namespace haylane

@@ -83,8 +83,13 @@ void start_gdal() {
     });
 }
 
-Result<DatasetPtr> open_vector(const std::filesystem::path& file, OpenAs mode) {
+Result<DatasetPtr> open_vector(const std::filesystem::path& file) {
     static const char* const kDrivers[] = {"GeoJSON", "GPKG", "ESRI Shapefile", "LIBKML", nullptr};
+    return open(file, GDAL_OF_VECTOR | GDAL_OF_READONLY, kDrivers);
+}
+
+Result<DatasetPtr> open_geopackage(const std::filesystem::path& file, OpenAs mode) {
+    static const char* const kDrivers[] = {"GPKG", nullptr};
     const unsigned access = mode == OpenAs::update ? GDAL_OF_UPDATE : GDAL_OF_READONLY;
     return open(file, GDAL_OF_VECTOR | access, kDrivers);
 }

@@ -55,6 +55,7 @@ class GdalOption {
 };
 
 struct CloseDataset {
+    std::shared_ptr<void> held;  // let go once the dataset is closed and its owner gone
     void operator()(GDALDataset* dataset) const;
 };
 using DatasetPtr = std::unique_ptr<GDALDataset, CloseDataset>;
@@ -64,13 +65,14 @@ void start_gdal();
 
 enum class OpenAs { read, update };
 
-// Vector files: GeoJSON, GeoPackage, Shapefile, KML (by LIBKML).
-[[nodiscard]] Result<DatasetPtr> open_vector(const std::filesystem::path& file,
-                                             OpenAs mode = OpenAs::read);
+// Vector files: GeoJSON, GeoPackage, Shapefile, KML (by LIBKML); read only.
+[[nodiscard]] Result<DatasetPtr> open_vector(const std::filesystem::path& file);
 // GeoJSON by what stands in the file, whatever its ending says.
 [[nodiscard]] Result<DatasetPtr> open_geojson(const std::filesystem::path& file);
 // Elevation rasters: GeoTIFF, ASCII grid, BIL, USGS DEM, SRTM tiles.
 [[nodiscard]] Result<DatasetPtr> open_raster(const std::filesystem::path& file);
+// A GeoPackage and nothing else, whatever its name.
+[[nodiscard]] Result<DatasetPtr> open_geopackage(const std::filesystem::path& file, OpenAs mode);
 // A raster table inside a GeoPackage.
 [[nodiscard]] Result<DatasetPtr> open_book_raster(const std::filesystem::path& book,
                                                   const std::string& table);

@@ -1,12 +1,9 @@
 // Recorded drives into feedings, as a user does it. The drive follows the planned lines of the day
 // at the rig's feeding speed, with a wobble that a receiver would add.
 #include "tests/cli/run_program.h"
+#include "tests/support/drive.h"
 
-#include <array>
-#include <cmath>
-#include <cstdio>
 #include <fstream>
-#include <sstream>
 
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
@@ -16,57 +13,11 @@ namespace {
 
 namespace fs = std::filesystem;
 using nlohmann::json;
+using testing::Drive;
 using testing::has;
 using testing::Ran;
 using testing::run_program;
 using testing::slurp;
-
-// Writes a GPX track second by second as it is driven; degrees by the length of a degree there.
-class Drive {
-  public:
-    explicit Drive(int start_s) : time_s_(start_s) {}
-    void stand(int seconds) {
-        for (int i = 0; i < seconds; ++i) fix();
-    }
-    void to(double lon, double lat, double m_per_s) {
-        const double east = (lon - lon_) * 111320.0 * std::cos(lat * 0.0174532925);
-        const double north = (lat - lat_) * 111200.0;
-        const int steps = std::max(1, static_cast<int>(std::hypot(east, north) / m_per_s));
-        const double lon0 = lon_;
-        const double lat0 = lat_;
-        for (int i = 1; i <= steps; ++i) {
-            lon_ = lon0 + (lon - lon0) * i / steps;
-            lat_ = lat0 + (lat - lat0) * i / steps;
-            fix();
-        }
-    }
-    void start_at(double lon, double lat) {
-        lon_ = lon;
-        lat_ = lat;
-    }
-    [[nodiscard]] std::string gpx() const {
-        return "<gpx version=\"1.1\" creator=\"test\" "
-               "xmlns=\"http://www.topografix.com/GPX/1/1\"><trk><name>Morning</name><trkseg>\n" +
-               points_ + "</trkseg></trk></gpx>\n";
-    }
-
-  private:
-    void fix() {
-        const double wobble = 1.5e-5 * std::sin(12.9898 * time_s_);
-        std::array<char, 160> line{};
-        std::snprintf(line.data(), line.size(),
-                      "<trkpt lat=\"%.7f\" lon=\"%.7f\"><time>2027-01-%02dT%02d:%02d:%02dZ</time>"
-                      "</trkpt>\n",
-                      lat_ + wobble, lon_ - wobble, 11 + time_s_ / 86400, time_s_ / 3600 % 24,
-                      time_s_ / 60 % 60, time_s_ % 60);
-        points_ += line.data();
-        ++time_s_;
-    }
-    int time_s_;
-    double lon_ = 0.0;
-    double lat_ = 0.0;
-    std::string points_;
-};
 
 class Log : public ::testing::Test {
   protected:
@@ -168,6 +119,112 @@ TEST_F(Log, WhatNoPlanKnewOfIsFoundAndTakesTheBalesThatWereTold) {
     EXPECT_EQ(proposal["feedings"][0]["bales"][0]["count"], 3);
     const json guessed = json::parse(run("log " + book_ + " " + track_ + " --json").out);
     EXPECT_EQ(guessed["feedings"][0]["bales_from"], "length");
+}
+
+TEST_F(Log, FilesAndSpeedsAreCounted) {
+    make_book_and_plan();
+    drive_the_plan();
+    const json log = json::parse(run("log " + book_ + " " + track_ + " --json").out);
+    ASSERT_EQ(log["files"].size(), 1U);
+    const json& file = log["files"][0];
+    EXPECT_EQ(file["file"], "drive.gpx");
+    EXPECT_EQ(file["points"], log["tracks"][0]["points"]);
+    EXPECT_EQ(file["points_unused"], 0);
+    EXPECT_EQ(
+        file["dropped"],
+        (json{
+            {"no_time", 0}, {"no_place", 0}, {"repeated", 0}, {"time_goes_back", 0}, {"jump", 0}}));
+    EXPECT_GT(file["held_standing"].get<int>(), 30) << "the gate";
+    EXPECT_EQ(file["gaps"], 0);
+    double pieces_m = 0.0;
+    for (const json& piece : log["tracks"][0]["pieces"])
+        if (piece["motion"] == "laying") pieces_m += piece["length_m"].get<double>();
+    EXPECT_NEAR(file["cut"]["laying"]["length_m"].get<double>(), pieces_m, 1e-6);
+    EXPECT_NEAR(pieces_m, plan_["feedings"][0]["line_length_m"].get<double>(), 24.0);
+    double all_s = 0.0;
+    for (const auto& one : file["cut"].items()) all_s += one.value()["time_s"].get<double>();
+    EXPECT_NEAR(all_s, file["points"].get<double>() - 1.0, 1e-6) << "a point a second";
+
+    ASSERT_EQ(log["own_speeds"].size(), 1U);
+    const json& speeds = log["own_speeds"][0];
+    EXPECT_EQ(speeds["rig"], "Unroller");
+    EXPECT_EQ(speeds["tracks"], 1);
+    EXPECT_EQ(speeds["accepted"], 0);
+    EXPECT_EQ(speeds["laying"]["n"], 1);
+    EXPECT_NEAR(speeds["laying"]["m_per_s"].get<double>(), 0.67, 0.04);
+    EXPECT_TRUE(speeds["laying"]["in_use_m_per_s"].is_null());
+    EXPECT_EQ(speeds["hauling"]["gravel"]["n"], 0);
+    EXPECT_TRUE(speeds["hauling"]["gravel"]["m_per_s"].is_null());
+
+    const Ran shown = run("log " + book_ + " " + track_);
+    EXPECT_TRUE(has(shown.out, "mph  by 1 track, ")) << shown.out;
+    EXPECT_TRUE(has(shown.out, "while standing, held in one place")) << shown.out;
+    // The same drive on two more days: the third makes the speed the rig's own.
+    ASSERT_EQ(run("log " + book_ + " " + track_ + " --accept").code, 0);
+    for (const int day : {1, 2}) {
+        drive_the_plan(day * 86400 + 14 * 3600);
+        ASSERT_EQ(run("log " + book_ + " " + track_ + " --accept").code, 0);
+    }
+    drive_the_plan(3 * 86400 + 14 * 3600);
+    const json fourth = json::parse(run("log " + book_ + " " + track_ + " --json").out);
+    const json& own = fourth["own_speeds"][0];
+    EXPECT_EQ(own["accepted"], 3);
+    EXPECT_EQ(own["laying"]["n"], 4);
+    EXPECT_NEAR(own["laying"]["in_use_m_per_s"].get<double>(), 0.67, 0.04);
+}
+
+TEST_F(Log, WhatTheUserSaysOfACutHolds) {
+    make_book_and_plan();
+    drive_the_plan();
+    const std::string log = "log " + book_ + " " + track_;
+    const Ran pieces = run(log + " --pieces");
+    EXPECT_TRUE(has(pieces.out, "% sure")) << pieces.out;
+    // UTC-7: the morning is from 7 o'clock. All of it was hauling.
+    const json none = json::parse(run(log + " --was '06:50-09:50 hauling' --json").out);
+    EXPECT_TRUE(none["feedings"].empty());
+    EXPECT_EQ(none["tracks"][0]["told"][0]["motion"], "hauling");
+    EXPECT_EQ(none["tracks"][0]["told"][0]["from"], "06:50:00");
+    EXPECT_EQ(none["files"][0]["cut"]["laying"]["time_s"], 0.0);
+    const json dated = json::parse(run(log + " --was '2027-01-11 6:50-9:50 hauling' --json").out);
+    EXPECT_EQ(dated["files"], none["files"]);
+    // Said again, the later holds; and it is what gets recorded.
+    const Ran back =
+        run(log + " --was '06:50-09:50 hauling' --was '07:00-09:00:30 laying' --accept");
+    EXPECT_EQ(back.code, 0) << back.err;
+    EXPECT_TRUE(has(back.out, "as you said: 07:00:00 to 09:00:30 laying")) << back.out;
+    EXPECT_TRUE(has(back.out, "Recorded 2027-01-11: Cows")) << back.out;
+}
+
+TEST_F(Log, WhatCannotBeUnderstoodOfACutIsAClearError) {
+    make_book_and_plan();
+    drive_the_plan();
+    const std::string log = "log " + book_ + " " + track_;
+    for (const char* bad :
+         {"", "laying", "07:12 laying", "07:12-07:20", "07:12-07:20 feeding", "07:12-24:00 laying",
+          "07:60-08:00 laying", "7-8 laying", "07:12-07:12 laying", "07:12-07:20 laying hay",
+          "07:12:-07:20 laying", "2027-02-30 07:12-07:20 laying", "07:12-07:20-07:30 laying"}) {
+        const Ran ran = run(log + " --was '" + bad + "'");
+        EXPECT_EQ(ran.code, 2) << bad;
+        EXPECT_TRUE(has(ran.err, "07:12-07:20 laying")) << bad << ran.err;
+    }
+    const Ran never = run(log + " --was '03:00-03:10 laying'");
+    EXPECT_EQ(never.code, 1);
+    EXPECT_TRUE(has(never.err, "No track that was read was recorded")) << never.err;
+    EXPECT_EQ(run(log + " --undo --was '07:12-07:20 laying'").code, 2);
+    // The same hours of two days.
+    std::filesystem::create_directory(temp_ / "tracks");
+    std::filesystem::copy_file(track_, temp_ / "tracks/a.gpx");
+    drive_the_plan(86400 + 14 * 3600);
+    std::filesystem::copy_file(track_, temp_ / "tracks/b.gpx");
+    const std::string both = "log " + book_ + " " + (temp_ / "tracks").string();
+    const Ran several = run(both + " --was '07:12-07:20 hauling'");
+    EXPECT_EQ(several.code, 1);
+    EXPECT_TRUE(has(several.err, "a.gpx (2027-01-11, 07:00 to ")) << several.err;
+    EXPECT_TRUE(has(several.err, "b.gpx (2027-01-12, 07:00 to ")) << several.err;
+    const json one = json::parse(run(both + " --was '2027-01-12 07:12-07:20 hauling' --json").out);
+    EXPECT_TRUE(one["tracks"][0]["told"].empty());
+    EXPECT_EQ(one["tracks"][1]["told"].size(), 1U);
+    EXPECT_EQ(one["files"].size(), 2U);
 }
 
 // 00:30 UTC on the 12th is the evening of the 11th at UTC-7, in Denver and by the longitude.

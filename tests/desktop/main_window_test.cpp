@@ -48,7 +48,8 @@ TEST_F(MainWindowTest, StartsWithWhatCanBeDone) {
     for (const QPushButton* button : window_.findChildren<QPushButton*>()) {
         if (button->isVisible()) buttons << button->text();
     }
-    EXPECT_EQ(buttons, (QStringList{"&Open a ranch book…", "&Make a book from a folder…"}));
+    EXPECT_EQ(buttons, (QStringList{"&Open a ranch book…", "&Make a book from a folder…",
+                                    "&Draw a new ranch…", "&Try the sample ranch…"}));
 }
 
 TEST_F(MainWindowTest, ShowsTheSampleRanchOnItsMap) {
@@ -163,7 +164,7 @@ TEST_F(MainWindowTest, GivesEveryEntryALetter) {
         }
         EXPECT_EQ(letters.removeDuplicates(), 0);
     }
-    EXPECT_EQ(entries, 9);
+    EXPECT_EQ(entries, 11);
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include "core/base/random.h"
 
 #include <cmath>
+#include <limits>
 
 #include <gtest/gtest.h>
 
@@ -72,6 +73,68 @@ TEST(Simplified, ALongSpiralDoesNotRunOutOfStack) {
     const Polyline thin = simplified(line, 1.0);
     EXPECT_LT(thin.size(), line.size());
     EXPECT_NEAR(length_m(thin) / length_m(line), 1.0, 0.01);
+}
+
+// The example of the PostGIS manual (ST_SimplifyVW). Areas one by one, by hand: 21, 1.5, 15;
+// without (6, 20): 29, 55.5; without (3, 8): 49.5.
+TEST(SimplifiedByArea, DocumentedExample) {
+    const Polyline line{{5, 2}, {3, 8}, {6, 20}, {7, 25}, {10, 10}};
+    EXPECT_EQ(simplified_by_area(line, 30.0), (Polyline{{5, 2}, {7, 25}, {10, 10}}));
+    EXPECT_EQ(simplified_by_area(line, 28.9), (Polyline{{5, 2}, {3, 8}, {7, 25}, {10, 10}}));
+    EXPECT_EQ(simplified_by_area(line, 49.5), (Polyline{{5, 2}, {10, 10}}));
+    EXPECT_EQ(simplified_by_area(line, 1.4), line);
+}
+
+TEST(SimplifiedByArea, EndsRepeatsAndRoundTrips) {
+    EXPECT_TRUE(simplified_by_area({}, 1.0).empty());
+    EXPECT_EQ(simplified_by_area({{1, 2}}, 1.0), (Polyline{{1, 2}}));
+    EXPECT_EQ(simplified_by_area({{0, 0}, {5, 0}, {10, 0}}, 0.0), (Polyline{{0, 0}, {10, 0}}));
+    EXPECT_EQ(simplified_by_area({{0, 0}, {0, 0}, {0, 0}}, 0.0), (Polyline{{0, 0}, {0, 0}}));
+    EXPECT_EQ(simplified_by_area({{0, 0}, {9, 0}, {9, 9}, {0, 0}}, 40.0),
+              (Polyline{{0, 0}, {9, 0}, {9, 9}, {0, 0}}));
+}
+
+// The definition, looking through all points for the least triangle each time.
+Polyline by_area_slowly(Polyline line, double area_m2) {
+    while (line.size() > 2) {
+        std::size_t least = 0;
+        double least_m2 = std::numeric_limits<double>::infinity();
+        for (std::size_t i = 1; i + 1 < line.size(); ++i) {
+            const double area = 0.5 * std::abs(cross(line[i - 1] - line[i], line[i + 1] - line[i]));
+            if (area >= least_m2) continue;
+            least_m2 = area;
+            least = i;
+        }
+        if (least_m2 > area_m2) break;
+        line.erase(line.begin() + static_cast<std::ptrdiff_t>(least));
+    }
+    return line;
+}
+
+TEST(SimplifiedByArea, IsTheDefinitionOnWanderingLines) {
+    Random random(1993);
+    for (int round = 0; round < 100; ++round) {
+        Polyline line{{0, 0}};
+        double heading = 0.0;
+        for (int i = 0; i < 200; ++i) {
+            heading += random.uniform() - 0.5;
+            line.push_back(line.back() + Point{std::cos(heading), std::sin(heading)});
+        }
+        const double area_m2 = 10.0 * random.uniform();
+        ASSERT_EQ(simplified_by_area(line, area_m2), by_area_slowly(line, area_m2));
+    }
+}
+
+// A metre apart, 50 m there and back on an unsteady line: every triangle of it is small.
+TEST(SimplifiedByArea, TheTipOfAWayThereAndBackStaysIfAsked) {
+    Random random(5);
+    Polyline line;
+    for (int i = 0; i <= 50; ++i) line.push_back({0.5 * random.uniform(), 1.0 * i});
+    for (int i = 50; i >= 0; --i) line.push_back({0.5 * random.uniform(), 1.0 * i});
+    EXPECT_LT(box_of(simplified_by_area(line, 0.5)).max_y, 45.0);
+    const Polyline kept = simplified_by_area(line, 0.5, 0.5);
+    EXPECT_GT(box_of(kept).max_y, 49.5);
+    EXPECT_LT(kept.size(), line.size() / 2);
 }
 
 }  // namespace

@@ -1,10 +1,11 @@
 // A change taken back leaves every table as it was, and done again as it was after: values compared
-// as SQLite itself quotes them (sqlite.org, "Built-In Scalar SQL Functions": quote()).
+// as SQLite itself quotes them (see book_text).
 #include "gis/book/book_change.h"
 
 #include "gis/book/book_sql.h"
 #include "gis/book/hold_store.h"
 #include "gis/book/make_book.h"
+#include "tests/gis/book_text.h"
 #include "tests/gis/scratch.h"
 
 #include <gtest/gtest.h>
@@ -39,20 +40,7 @@ class TakenBack : public testing::Test {
         auto open = open_book_for_update(book_);
         return open ? ask_sql(**open, sql).value_or("failed") : "no book";
     }
-    // Everything in the tables, shapes too, in one text.
-    [[nodiscard]] std::string all() const {
-        std::string text;
-        for (const char* table : {"hay", "pastures", "locks"}) {
-            const std::string columns = ask(std::string("SELECT group_concat('quote(\"' || name || "
-                                                        "'\")', '||') FROM pragma_table_info('") +
-                                            table + "')");
-            text += std::string(table) + ": " +
-                    ask("SELECT group_concat(r, '; ') FROM (SELECT " + columns + " AS r FROM " +
-                        table + " ORDER BY fid)") +
-                    "\n";
-        }
-        return text;
-    }
+    [[nodiscard]] std::string all() const { return book_text(book_); }
 
     Scratch scratch_;
     std::filesystem::path book_;

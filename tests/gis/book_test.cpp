@@ -385,7 +385,7 @@ TEST_F(BookChanges, IsAPlainGeoPackageWithARollbackJournal) {
     EXPECT_EQ(head.substr(68, 4), "GPKG");
     EXPECT_EQ(head.substr(60, 4), std::string("\0\0\x28\x3C", 4));
     EXPECT_EQ(head[18], '\x01');  // 2 would be a write-ahead log (SQLite file format, section 1.3)
-    auto open = open_vector(book_);
+    auto open = open_book_to_read(book_);
     ASSERT_TRUE(open);
     EXPECT_EQ((*open)->GetLayerByName("gpkg_ogr_contents"), nullptr);
     const auto srs =

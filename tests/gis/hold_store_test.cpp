@@ -160,7 +160,7 @@ TEST_F(Holds, ABookWithTheTableOfOldGainsItsColumns) {
 
 TEST_F(Holds, AnotherProgramReadsTheTable) {
     ASSERT_TRUE(save_holds(book_, {held_day("A", "2027-01-12"), closed()}));
-    auto open = open_vector(book_);
+    auto open = open_book_to_read(book_);
     ASSERT_TRUE(open);
     OGRLayer* layer = (*open)->GetLayerByName("locks");
     ASSERT_NE(layer, nullptr);

@@ -325,6 +325,20 @@ TEST(CheckSettings, LeavesOutWhatMakesNoSense) {
     EXPECT_EQ(checked.ranch.settings.gate_s, 240.0);
 }
 
+// The book's own setting is known, and its number looked at.
+TEST(CheckSettings, KnowsHowManyCopiesAreKept) {
+    RawRanch raw = sound_ranch();
+    raw.roles["settings"] = {row({{"key", "copies_kept"}, {"value", "3"}})};
+    CHECKED_RANCH(sound, raw);
+    EXPECT_EQ(find_problem(sound, "unknown_setting"), nullptr);
+    EXPECT_EQ(find_problem(sound, "number_out_of_range"), nullptr);
+    for (const char* odd : {"-1", "1001", "few", "2.5"}) {
+        raw.roles["settings"] = {row({{"key", "copies_kept"}, {"value", odd}})};
+        CHECKED_RANCH(checked, raw);
+        EXPECT_PROBLEM(checked, "number_out_of_range", Severity::error, odd);
+    }
+}
+
 TEST(CheckSettings, ScalesSharesToAWhole) {
     RawRanch raw = sound_ranch();
     raw.roles["settings"] = {row({{"key", "share_line_pct"}, {"value", "85"}})};

@@ -14,15 +14,31 @@ Opened carry_out(const OpenOrder& order) {
         const auto made = make_book(*order.folder, order.book, order.replace);
         if (!made) return fail(made.error());
     }
-    auto open = open_ranch(order.book);
-    if (!open) return fail(open.error());
-    auto shown = std::make_shared<ShownRanch>(ShownRanch{std::move(*open), {}});
-    const auto& terrain = shown->open.checked.ranch.terrain;
-    if (terrain) shown->shade = hillshade(*terrain);
-    return std::shared_ptr<const ShownRanch>(std::move(shown));
+    if (order.begun) {
+        const auto made =
+            make_empty_book(order.book, order.begun->ranch, order.begun->centre, order.replace);
+        if (!made) return fail(made.error());
+    }
+    return show_ranch(order.book);
 }
 
 }  // namespace
+
+Result<std::shared_ptr<const ShownRanch>> show_ranch(const std::filesystem::path& book,
+                                                     const ShownRanch* before) {
+    auto open = open_ranch(book, true);
+    if (!open) return fail(open.error());
+    auto holds = stored_holds(book);
+    if (!holds) return fail(holds.error());
+    auto shown = std::make_shared<ShownRanch>(ShownRanch{std::move(*open), std::move(*holds), {}});
+    const auto& terrain = shown->open.checked.ranch.terrain;
+    if (before != nullptr) {
+        shown->shade = before->shade;
+    } else if (terrain) {
+        shown->shade = hillshade(*terrain);
+    }
+    return std::shared_ptr<const ShownRanch>(std::move(shown));
+}
 
 bool OpenJob::start(const OpenOrder& order) {
     if (busy_) return false;

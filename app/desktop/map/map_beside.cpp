@@ -1,12 +1,10 @@
 #include "app/desktop/map/map_beside.h"
 
-#include "app/desktop/map/map_view_widget.h"
-
 #include <QSplitter>
 
 namespace haylane {
 
-QSplitter* map_beside(MapViewWidget* map, QWidget* side, int map_px, int side_px) {
+QSplitter* map_beside(QWidget* map, QWidget* side, int map_px, int side_px) {
     auto* halves = new QSplitter;
     halves->addWidget(map);
     halves->addWidget(side);

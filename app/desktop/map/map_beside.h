@@ -7,9 +7,7 @@ class QWidget;
 
 namespace haylane {
 
-class MapViewWidget;
-
 // Widths to begin with, in pixels. The caller gives the halves a parent.
-[[nodiscard]] QSplitter* map_beside(MapViewWidget* map, QWidget* side, int map_px, int side_px);
+[[nodiscard]] QSplitter* map_beside(QWidget* map, QWidget* side, int map_px, int side_px);
 
 }  // namespace haylane

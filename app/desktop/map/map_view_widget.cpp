@@ -3,6 +3,7 @@
 #include "app/desktop/map/map_view_widget.h"
 
 #include "app/desktop/look.h"
+#include "app/desktop/map/map_tool.h"
 #include "app/desktop/map/scale_bar.h"
 #include "core/plan/spoken.h"
 
@@ -26,6 +27,7 @@ constexpr double kFarthest = 0.002;  // px a metre: about 400 miles in a window
 constexpr double kKeyZoom = 1.4;
 constexpr double kKeyPan = 0.12;  // share of the shorter side
 constexpr int kTextPx = 12;
+constexpr Box kBegun{-800.0, -800.0, 800.0, 800.0};  // of a ranch without a pasture yet, metres
 
 }  // namespace
 
@@ -53,6 +55,18 @@ void MapViewWidget::set_ranch(std::shared_ptr<const ShownRanch> ranch) {
     fit();
 }
 
+void MapViewWidget::update_ranch(std::shared_ptr<const ShownRanch> ranch) {
+    ranch_ = std::move(ranch);
+    picture_.reset();
+    update();
+}
+
+void MapViewWidget::set_tool(MapTool* tool) {
+    tool_ = tool;
+    setCursor(Qt::OpenHandCursor);
+    update();
+}
+
 void MapViewWidget::set_content(MapContent content) {
     content_ = std::move(content);
     picture_.reset();
@@ -65,11 +79,41 @@ void MapViewWidget::fit() {
         update();
         return;
     }
+    const Box box = box_to_show({}, ranch_->open.checked.ranch);
+    frame_box(box.empty() ? kBegun : box);
+}
+
+void MapViewWidget::show_box(const Box& box) {
+    if (!ranch_) return;
+    fitted_ = false;
+    frame_box(box);
+}
+
+void MapViewWidget::frame_box(const Box& box) {
     const QRectF page = QRectF(rect()).adjusted(kFitMargin, 0.0, -kFitMargin, 0.0);
-    const MapView view{box_to_show({}, ranch_->open.checked.ranch), page};
+    const MapView view{box, page};
     if (view.units_per_m() <= 0.0) return;
     middle_ = view.to_world(QRectF(rect()).center());
     px_per_m_ = std::clamp(view.units_per_m(), kFarthest, kNearest);
+    moved();
+}
+
+void MapViewWidget::look_at(const std::vector<Point>& places) {
+    if (px_per_m_ <= 0.0 || places.empty()) return;
+    Box box;
+    for (const Point& p : places) box.add(p);
+    const MapView view{box.grown_by(60.0), QRectF(rect())};
+    middle_ = {(box.min_x + box.max_x) / 2.0, (box.min_y + box.max_y) / 2.0};
+    px_per_m_ = std::clamp(std::min(px_per_m_, view.units_per_m()), kFarthest, kNearest);
+    fitted_ = false;
+    moved();
+}
+
+void MapViewWidget::follow(const MapViewWidget& other) {
+    if (!ranch_ || (middle_ == other.middle_ && px_per_m_ == other.px_per_m_)) return;
+    middle_ = other.middle_;
+    px_per_m_ = other.px_per_m_;
+    fitted_ = other.fitted_;
     moved();
 }
 
@@ -103,6 +147,7 @@ QPointF MapViewWidget::place_of(Point world) const {
 void MapViewWidget::moved() {
     still_.start();
     update();
+    emit view_changed();
     // The place under a resting pointer has changed too.
     if (underMouse()) emit pointed_at(world_at(mapFromGlobal(QCursor::pos())));
 }
@@ -154,6 +199,12 @@ void MapViewWidget::paintEvent(QPaintEvent* /*event*/) {
     painter.fillRect(rect(), look::kPaper);
     draw_picture(painter);
     if (!ranch_) return;
+    if (tool_ != nullptr) {
+        painter.save();
+        painter.setRenderHint(QPainter::Antialiasing);
+        tool_->paint(*this, painter);
+        painter.restore();
+    }
     const bool metric = speaks_metric(ranch_->open.checked.ranch.settings);
     paint_scale_bar(painter, QPointF(10.5, height() - 10.5), px_per_m_, metric);
     painter.setPen(QPen(hasFocus() ? look::kHay.darker(115) : look::kRule, hasFocus() ? 3.0 : 1.0));
@@ -171,13 +222,16 @@ void MapViewWidget::resizeEvent(QResizeEvent* event) {
 }
 
 void MapViewWidget::mousePressEvent(QMouseEvent* event) {
+    if (tool_ != nullptr && px_per_m_ > 0.0 && tool_->press(*this, *event)) return;
     if (event->button() != Qt::LeftButton) return;
     drag_from_ = event->position();
     setCursor(Qt::ClosedHandCursor);
 }
 
 void MapViewWidget::mouseMoveEvent(QMouseEvent* event) {
-    if (drag_from_) {
+    const bool taken =
+        !drag_from_ && tool_ != nullptr && px_per_m_ > 0.0 && tool_->move(*this, *event);
+    if (drag_from_ && !taken) {
         pan(event->position() - *drag_from_);
         drag_from_ = event->position();
     }
@@ -185,9 +239,15 @@ void MapViewWidget::mouseMoveEvent(QMouseEvent* event) {
 }
 
 void MapViewWidget::mouseReleaseEvent(QMouseEvent* event) {
+    if (!drag_from_ && tool_ != nullptr && px_per_m_ > 0.0 && tool_->release(*this, *event)) return;
     if (event->button() != Qt::LeftButton) return;
     drag_from_.reset();
     setCursor(Qt::OpenHandCursor);
+}
+
+void MapViewWidget::mouseDoubleClickEvent(QMouseEvent* event) {
+    if (tool_ != nullptr && px_per_m_ > 0.0 && tool_->double_click(*this, *event)) return;
+    QWidget::mouseDoubleClickEvent(event);
 }
 
 void MapViewWidget::leaveEvent(QEvent* event) {
@@ -203,6 +263,7 @@ void MapViewWidget::wheelEvent(QWheelEvent* event) {
 }
 
 void MapViewWidget::keyPressEvent(QKeyEvent* event) {
+    if (tool_ != nullptr && px_per_m_ > 0.0 && tool_->key(*this, *event)) return;
     const double step = kKeyPan * std::min(width(), height());
     switch (event->key()) {
         case Qt::Key_Left:
