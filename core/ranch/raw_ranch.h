@@ -22,7 +22,7 @@ using RawValue = std::variant<std::monostate, double, std::string>;
 struct RawRow {
     std::map<std::string, RawValue> fields;  // e.g. "weight_kg" -> 580.6, "stage" -> "dry"
     std::variant<std::monostate, Point, std::vector<Point>, MultiPolyline, MultiPolygon> shape;
-    std::string where;  // "herds.csv, line 3" or "pastures.geojson, feature 2"
+    std::string where;      // "herds.csv, line 3" or "pastures.geojson, feature 2"
     std::string uuid = {};  // the name it keeps for ever in a book
 
     // The number in a column; nullopt when blank or absent.

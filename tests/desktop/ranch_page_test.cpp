@@ -89,7 +89,9 @@ class RanchPageTest : public WindowTest {
             QTableView& table = page().tables().table();
             table.setCurrentIndex(model.index(row, column));
             table.edit(model.index(row, column));
-            auto* editor = table.findChild<QLineEdit*>();
+            QLineEdit* editor = nullptr;  // not one that is about to go
+            for (QLineEdit* one : table.findChildren<QLineEdit*>())
+                if (one->isVisible()) editor = one;
             ASSERT_NE(editor, nullptr);
             QTest::keyClicks(editor, text);
             QTest::keyClick(editor, Qt::Key_Return);

@@ -16,7 +16,7 @@ Words offered(const std::string& before, const std::string& previous, const std:
     const testing::TempFolder temp;
     const std::string program = HAYLANE_PROGRAM;
     const std::string script =
-        "source '" HAYLANE_SOURCE_DIR "/packaging/haylane.bash'; COMP_WORDS=(" + program + " " +
+        "source \"" HAYLANE_SOURCE_DIR "/packaging/haylane.bash\"; COMP_WORDS=(" + program + " " +
         before + " \"" + typed + "\"); COMP_CWORD=$((${#COMP_WORDS[@]} - 1)); _haylane " + program +
         " \"" + typed + "\" \"" + previous + "\"; printf \"%s\\n\" \"${COMPREPLY[@]}\"";
     const auto ran = testing::run_command(temp, "bash --norc -c '" + script + "'");
