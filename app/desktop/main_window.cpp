@@ -121,6 +121,12 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     close_ranch();
 }
 
+// What goes first still speaks of its end; nobody is left to hear it.
+MainWindow::~MainWindow() {
+    desk_.undo_stack()->disconnect(this);
+    desk_.disconnect(this);
+}
+
 void MainWindow::make_book_pages() {
     ranch_page_ = new RanchPage(desk_);
     week_page_ = new WeekPage(desk_);

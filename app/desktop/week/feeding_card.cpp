@@ -67,6 +67,8 @@ QToolButton* FeedingCard::button(const QString& text, const QString& help) {
 QWidget* FeedingCard::buttons(const PlannedFeeding& feeding, const CardMarks& marks) {
     auto* fed = button(tr("Fed as planned"), tr("Record that this was fed, as planned"));
     fed->setPopupMode(QToolButton::MenuButtonPopup);
+    // The book still holds the line as it was planned.
+    fed->setEnabled(!marks.moved);
     auto* fed_menu = new QMenu(fed);
     fed_menu->addAction(tr("Fed &otherwise…"), this, &FeedingCard::fed_otherwise_wanted);
     fed->setMenu(fed_menu);
