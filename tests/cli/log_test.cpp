@@ -134,7 +134,7 @@ TEST_F(Log, FilesAndSpeedsAreCounted) {
         file["dropped"],
         (json{
             {"no_time", 0}, {"no_place", 0}, {"repeated", 0}, {"time_goes_back", 0}, {"jump", 0}}));
-    EXPECT_GT(file["held_standing"].get<int>(), 30) << "the gate";
+    EXPECT_EQ(file["held_standing"], 0);  // the stop at the gate, near the stack, is loading
     EXPECT_EQ(file["gaps"], 0);
     double pieces_m = 0.0;
     for (const json& piece : log["tracks"][0]["pieces"])
@@ -158,7 +158,6 @@ TEST_F(Log, FilesAndSpeedsAreCounted) {
 
     const Ran shown = run("log " + book_ + " " + track_);
     EXPECT_TRUE(has(shown.out, "mph  by 1 track, ")) << shown.out;
-    EXPECT_TRUE(has(shown.out, "while standing, held in one place")) << shown.out;
     // The same drive on two more days: the third makes the speed the rig's own.
     ASSERT_EQ(run("log " + book_ + " " + track_ + " --accept").code, 0);
     for (const int day : {1, 2}) {
