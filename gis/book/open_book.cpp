@@ -119,11 +119,12 @@ Result<void> check_sound(GDALDataset& dataset, const fs::path& book) {
                  book.string(), "make a book with: haylane new BOOK.gpkg --from FOLDER"});
 }
 
-// Triggers other than those of spatial indexes, of the format itself and of GDAL's counts of
-// features would change rows that nobody asked to change.
+// Triggers other than those of spatial indexes, of tables of tiles (terrain), of the format itself
+// and of GDAL's counts of features would change rows that nobody asked to change.
 Result<void> check_triggers(GDALDataset& dataset, const fs::path& book) {
     std::string others = "SELECT name FROM sqlite_master WHERE type = 'trigger'";
-    for (const char* known : {"rtree\\_%", "gpkg\\_%", "trigger\\_%\\_feature\\_count\\_%"})
+    for (const char* known : {"rtree\\_%", "gpkg\\_%", "trigger\\_%\\_feature\\_count\\_%",
+                              "%\\_zoom\\_%", "%\\_tile\\_column\\_%", "%\\_tile\\_row\\_%"})
         others += std::string(" AND name NOT LIKE '") + known + "' ESCAPE '\\'";
     const Result<std::string> found = ask_sql(dataset, others);
     if (!found) return fail(with_place(found.error(), book));
