@@ -11,6 +11,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QTabWidget>
 #include <QTableView>
 #include <QTimer>
 
@@ -74,6 +75,7 @@ class RanchPageTest : public WindowTest {
     // Adds a row to a table by its button, and writes cells by their column's title.
     void fill(const char* role, const QString& name,
               const std::vector<std::pair<QString, QString>>& cells) {
+        page().findChild<QTabWidget*>()->setCurrentWidget(&page().tables());
         page().tables().show_role(role);
         answer(name);
         for (QPushButton* one : page().tables().findChildren<QPushButton*>())
