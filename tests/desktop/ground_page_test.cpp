@@ -23,7 +23,7 @@
 namespace haylane {
 namespace {
 
-constexpr int kAccount_ms = 240000;
+constexpr int kAccount_ms = 600000;
 
 class GroundPageTest : public WindowTest {
   protected:

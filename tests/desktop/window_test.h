@@ -69,7 +69,7 @@ class WindowTest : public testing::Test {
         std::ofstream(in_folder(name), std::ios::binary) << text;
     }
 
-    static constexpr int kPatience_ms = 60000;
+    static constexpr int kPatience_ms = 300000;
     QTemporaryDir folder_;
     MainWindow window_;
 };
