@@ -259,11 +259,9 @@ void MainWindow::speak_metric(bool metric) {
     RowEdit edit{.role = "settings",
                  .fields = {{"key", "units"}, {"value", metric ? "metric" : "us"}},
                  .typed = {{"value", metric ? "metric" : "us"}}};
-    for (const RawRow& row : ranch_->open.raw.roles.contains("settings")
-                                 ? ranch_->open.raw.roles.at("settings")
-                                 : std::vector<RawRow>{})
+    for (const RawRow& row : rows_of(ranch_.get(), "settings"))
         if (row.text("key") == "units") edit.uuid = row.uuid;
-    ranch_page_->edit(tr("change of units"), {edit});
+    desk_.edit(tr("change of units"), {edit});
 }
 
 void MainWindow::open_book(const std::filesystem::path& book) {

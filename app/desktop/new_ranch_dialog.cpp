@@ -1,11 +1,11 @@
 #include "app/desktop/new_ranch_dialog.h"
 
-#include <QDialogButtonBox>
+#include "app/desktop/dialog_buttons.h"
+
 #include <QDoubleSpinBox>
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
-#include <QPushButton>
 
 namespace haylane {
 namespace {
@@ -40,14 +40,12 @@ NewRanchDialog::NewRanchDialog(QWidget* parent)
                       "phone recorded can be read from its files afterwards."));
     note->setWordWrap(true);
     form->addRow(note);
-    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel);
-    QPushButton* begin = buttons->addButton(tr("&Begin"), QDialogButtonBox::AcceptRole);
+    const auto [buttons, begin] = dialog_buttons(*this, tr("&Begin"));
     begin->setEnabled(false);
     form->addRow(buttons);
-    connect(name_, &QLineEdit::textChanged, begin,
-            [begin](const QString& text) { begin->setEnabled(!text.trimmed().isEmpty()); });
-    connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
-    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    connect(name_, &QLineEdit::textChanged, begin, [button = begin](const QString& text) {
+        button->setEnabled(!text.trimmed().isEmpty());
+    });
     resize(420, sizeHint().height());
 }
 

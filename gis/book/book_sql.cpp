@@ -202,6 +202,22 @@ std::string sql_name(const std::string& name) {
     return quoted + "\"";
 }
 
+std::string sql_lines(const MultiPolyline& lines, const Frame& frame) {
+    std::vector<LonLatLine> all;
+    for (const Polyline& line : lines) all.push_back(in_degrees(line, frame));
+    return sql_lines(all);
+}
+
+std::string sql_areas(const MultiPolygon& areas, const Frame& frame) {
+    std::vector<LonLatPolygon> all;
+    for (const Polygon& part : areas) {
+        LonLatPolygon area{{in_degrees(part.outer, frame)}};
+        for (const Ring& hole : part.holes) area.rings.push_back(in_degrees(hole, frame));
+        all.push_back(std::move(area));
+    }
+    return sql_areas(all);
+}
+
 LonLatLine in_degrees(const std::vector<Point>& points, const Frame& frame) {
     LonLatLine places;
     for (const Point p : points) places.push_back(frame.to_lonlat(p));

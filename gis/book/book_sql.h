@@ -3,6 +3,7 @@
 // book's notes about itself.
 
 #include "core/base/result.h"
+#include "core/geometry/polygon.h"
 #include "gis/book/open_book.h"
 #include "gis/crs/frame.h"
 #include "gis/gdal/gdal_session.h"
@@ -44,6 +45,9 @@ namespace haylane {
 [[nodiscard]] std::string sql_point(LonLat place);
 // The same of a MultiPolygon; NULL when there is none.
 [[nodiscard]] std::string sql_areas(const std::vector<LonLatPolygon>& areas);
+// Lines and areas of the ranch frame.
+[[nodiscard]] std::string sql_lines(const MultiPolyline& lines, const Frame& frame);
+[[nodiscard]] std::string sql_areas(const MultiPolygon& areas, const Frame& frame);
 [[nodiscard]] LonLatLine in_degrees(const std::vector<Point>& points, const Frame& frame);
 // A random UUID, version 4 (RFC 9562).
 [[nodiscard]] std::string new_uuid();

@@ -51,20 +51,8 @@ std::string sql_shape(const decltype(RawRow::shape)& shape, const Frame& frame) 
     if (const auto* point = std::get_if<Point>(&shape)) return sql_point(frame.to_lonlat(*point));
     if (const auto* points = std::get_if<std::vector<Point>>(&shape))
         return sql_points(in_degrees(*points, frame));
-    if (const auto* lines = std::get_if<MultiPolyline>(&shape)) {
-        std::vector<LonLatLine> all;
-        for (const Polyline& line : *lines) all.push_back(in_degrees(line, frame));
-        return sql_lines(all);
-    }
-    if (const auto* areas = std::get_if<MultiPolygon>(&shape)) {
-        std::vector<LonLatPolygon> all;
-        for (const Polygon& part : *areas) {
-            LonLatPolygon area{{in_degrees(part.outer, frame)}};
-            for (const Ring& hole : part.holes) area.rings.push_back(in_degrees(hole, frame));
-            all.push_back(std::move(area));
-        }
-        return sql_areas(all);
-    }
+    if (const auto* lines = std::get_if<MultiPolyline>(&shape)) return sql_lines(*lines, frame);
+    if (const auto* areas = std::get_if<MultiPolygon>(&shape)) return sql_areas(*areas, frame);
     return "NULL";
 }
 

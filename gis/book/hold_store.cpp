@@ -42,18 +42,7 @@ std::vector<LotBales> bales_of(const std::string& text) {
 }
 
 std::string shape_sql(const StoredHold& hold, const Frame& frame) {
-    if (hold.area.empty()) {
-        std::vector<LonLatLine> lines;
-        for (const Polyline& line : hold.lines) lines.push_back(in_degrees(line, frame));
-        return sql_lines(lines);
-    }
-    std::vector<LonLatPolygon> areas;
-    for (const Polygon& part : hold.area) {
-        LonLatPolygon area{{in_degrees(part.outer, frame)}};
-        for (const Ring& hole : part.holes) area.rings.push_back(in_degrees(hole, frame));
-        areas.push_back(std::move(area));
-    }
-    return sql_areas(areas);
+    return hold.area.empty() ? sql_lines(hold.lines, frame) : sql_areas(hold.area, frame);
 }
 
 Result<void> add(GDALDataset& book, const Frame& frame, const StoredHold& hold) {

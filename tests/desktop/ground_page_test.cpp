@@ -23,8 +23,6 @@
 namespace haylane {
 namespace {
 
-constexpr int kAccount_ms = 600000;
-
 class GroundPageTest : public WindowTest {
   protected:
     void SetUp() override {
@@ -38,21 +36,13 @@ class GroundPageTest : public WindowTest {
     [[nodiscard]] GroundPage& page() const { return *window_.ground_page(); }
     template <class Widget>
     [[nodiscard]] Widget& named(const QString& name) const {
-        for (Widget* one : page().findChildren<Widget*>()) {
-            if (one->accessibleName() == name) return *one;
-        }
-        ADD_FAILURE() << "no " << name.toStdString();
-        return *page().findChild<Widget*>();
+        return WindowTest::named<Widget>(page(), name);
     }
     [[nodiscard]] QPushButton& button(const QString& text) const {
-        for (QPushButton* one : page().findChildren<QPushButton*>()) {
-            if (one->text().remove('&') == text && one->isVisible()) return *one;
-        }
-        ADD_FAILURE() << "no button " << text.toStdString();
-        return *page().findChild<QPushButton*>();
+        return WindowTest::button(page(), text);
     }
     [[nodiscard]] bool wait_for_account() const {
-        return QTest::qWaitFor([this] { return !page().busy(); }, kAccount_ms);
+        return QTest::qWaitFor([this] { return !page().busy(); }, kPatience_ms);
     }
     [[nodiscard]] const Ranch& ranch() const { return window_.ranch()->open.checked.ranch; }
     [[nodiscard]] QTableView& table() const { return named<QTableView>("Pastures"); }
@@ -256,7 +246,7 @@ TEST_F(SmallGroundPageTest, WritesTheReportInTheBackground) {
     const auto file = in_folder("ground-report.pdf");
     page().report_row()->write_to(file);
     EXPECT_TRUE(page().busy());
-    ASSERT_TRUE(QTest::qWaitFor([this] { return !page().busy(); }, 2 * kAccount_ms));
+    ASSERT_TRUE(QTest::qWaitFor([this] { return !page().busy(); }, kPatience_ms));
     EXPECT_FALSE(window_.shows_error());
     std::string head(5, '\0');
     std::ifstream(file, std::ios::binary).read(head.data(), 5);

@@ -22,8 +22,6 @@
 namespace haylane {
 namespace {
 
-constexpr int kHauls_ms = 240000;
-
 class HaulsPageTest : public WindowTest {
   protected:
     void SetUp() override {
@@ -36,21 +34,13 @@ class HaulsPageTest : public WindowTest {
     [[nodiscard]] HaulsPage& page() const { return *window_.hauls_page(); }
     template <class Widget>
     [[nodiscard]] Widget& named(const QString& name) const {
-        for (Widget* one : page().findChildren<Widget*>()) {
-            if (one->accessibleName() == name) return *one;
-        }
-        ADD_FAILURE() << "no " << name.toStdString();
-        return *page().findChild<Widget*>();
+        return WindowTest::named<Widget>(page(), name);
     }
     [[nodiscard]] QPushButton& button(const QString& text) const {
-        for (QPushButton* one : page().findChildren<QPushButton*>()) {
-            if (one->text().remove('&') == text && one->isVisible()) return *one;
-        }
-        ADD_FAILURE() << "no button " << text.toStdString();
-        return *page().findChild<QPushButton*>();
+        return WindowTest::button(page(), text);
     }
     [[nodiscard]] bool wait_for_hauls() const {
-        return QTest::qWaitFor([this] { return !page().busy(); }, kHauls_ms);
+        return QTest::qWaitFor([this] { return !page().busy(); }, kPatience_ms);
     }
     [[nodiscard]] const Ranch& ranch() const { return window_.ranch()->open.checked.ranch; }
     [[nodiscard]] QTableView& matrix() const { return named<QTableView>("Yards by pastures"); }

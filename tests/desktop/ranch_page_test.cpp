@@ -23,14 +23,6 @@ class RanchPageTest : public WindowTest {
   protected:
     [[nodiscard]] RanchPage& page() const { return *window_.ranch_page(); }
     [[nodiscard]] MapViewWidget& map() const { return *page().map(); }
-    [[nodiscard]] bool settle() {
-        return QTest::qWaitFor(
-            [this] {
-                QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
-                return window_.desk().at_rest() && !window_.busy();
-            },
-            kPatience_ms);
-    }
     [[nodiscard]] const Ranch& ranch() const { return window_.ranch()->open.checked.ranch; }
     void click(Point world) const {
         QTest::mouseClick(&map(), Qt::LeftButton, {}, map().place_of(world).toPoint());

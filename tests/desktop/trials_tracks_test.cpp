@@ -19,11 +19,6 @@ class RecordPagesTest : public WindowTest {
         WindowTest::SetUp();
         open_small();
     }
-    [[nodiscard]] bool settle() {
-        return QTest::qWaitFor(
-            [this] { return window_.desk().at_rest() && !window_.tracks_page()->busy(); },
-            kPatience_ms);
-    }
     [[nodiscard]] std::filesystem::path book() const { return in_folder("small.gpkg"); }
     [[nodiscard]] const Ranch& ranch() const { return window_.ranch()->open.checked.ranch; }
     void undo() {
@@ -36,12 +31,7 @@ class RecordPagesTest : public WindowTest {
 class TrialsPageTest : public RecordPagesTest {
   protected:
     [[nodiscard]] TrialForm& form() { return window_.trials_page()->form(); }
-    [[nodiscard]] QLineEdit& field(const QString& title) {
-        for (QLineEdit* one : form().findChildren<QLineEdit*>())
-            if (one->accessibleName() == title) return *one;
-        ADD_FAILURE() << "no field " << title.toStdString();
-        return *form().findChild<QLineEdit*>();
-    }
+    [[nodiscard]] QLineEdit& field(const QString& title) { return named<QLineEdit>(form(), title); }
     void press(const QString& name) {
         for (QPushButton* one : form().findChildren<QPushButton*>())
             if (one->text().remove('&') == name || one->accessibleName() == name)

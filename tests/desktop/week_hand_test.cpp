@@ -18,8 +18,6 @@
 namespace haylane {
 namespace {
 
-constexpr int kPlanning_ms = 600000;  // patience only: it ends as soon as the plan is there
-
 class WeekHandTest : public WindowTest {
   protected:
     void SetUp() override {
@@ -36,15 +34,6 @@ class WeekHandTest : public WindowTest {
     [[nodiscard]] QUndoStack& stack() { return *window_.desk().undo_stack(); }
     [[nodiscard]] std::filesystem::path book() const { return in_folder("small.gpkg"); }
     [[nodiscard]] QList<FeedingCard*> cards() const { return page().findChildren<FeedingCard*>(); }
-    // Nothing under way, and what was done is shown.
-    [[nodiscard]] bool settle() {
-        return QTest::qWaitFor(
-            [this] {
-                QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
-                return !page().busy() && window_.desk().at_rest();
-            },
-            kPlanning_ms);
-    }
     void click(int card, const QString& text) const {
         for (QToolButton* one : cards().at(card)->findChildren<QToolButton*>()) {
             if (one->text() == text) return QTest::mouseClick(one, Qt::LeftButton);

@@ -17,8 +17,6 @@
 namespace haylane {
 namespace {
 
-constexpr int kPlanning_ms = 600000;  // patience only: it ends as soon as the plan is there
-
 class WeekPageTest : public WindowTest {
   protected:
     void SetUp() override {
@@ -28,11 +26,7 @@ class WeekPageTest : public WindowTest {
     }
     [[nodiscard]] WeekPage& page() const { return *window_.week_page(); }
     [[nodiscard]] QPushButton& button(const QString& text) const {
-        for (QPushButton* one : page().findChildren<QPushButton*>()) {
-            if (one->text().remove('&') == text) return *one;
-        }
-        ADD_FAILURE() << "no button " << text.toStdString();
-        return *page().findChild<QPushButton*>();
+        return WindowTest::button(page(), text);
     }
     // One day: enough to see, quick to plan.
     void ask_for_one_day() const {
@@ -40,7 +34,7 @@ class WeekPageTest : public WindowTest {
         page().findChild<QDateEdit*>()->setDate({2027, 1, 11});
     }
     [[nodiscard]] bool wait_for_plan() const {
-        return QTest::qWaitFor([this] { return !page().busy(); }, kPlanning_ms);
+        return QTest::qWaitFor([this] { return !page().busy(); }, kPatience_ms);
     }
 
     // Every card says where its feeding goes, why, and what to beware of.

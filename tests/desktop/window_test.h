@@ -28,9 +28,35 @@ class WindowTest : public testing::Test {
     [[nodiscard]] bool wait() {
         return QTest::qWaitFor([this] { return !window_.busy(); }, kPatience_ms);
     }
+    // No change, plan or track is under way, and what was done is shown.
+    [[nodiscard]] bool settle() {
+        return QTest::qWaitFor(
+            [this] {
+                QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+                return window_.desk().at_rest() && !window_.busy() &&
+                       !window_.week_page()->busy() && !window_.tracks_page()->busy();
+            },
+            kPatience_ms);
+    }
+    // By the name that those hear who do not see it.
+    template <class Widget>
+    [[nodiscard]] static Widget& named(const QWidget& page, const QString& name) {
+        for (Widget* one : page.findChildren<Widget*>()) {
+            if (one->accessibleName() == name) return *one;
+        }
+        ADD_FAILURE() << "no " << name.toStdString();
+        return *page.findChild<Widget*>();
+    }
+    // One that is shown, by its text.
+    [[nodiscard]] static QPushButton& button(const QWidget& page, const QString& text) {
+        for (QPushButton* one : page.findChildren<QPushButton*>()) {
+            if (one->text().remove('&') == text && one->isVisible()) return *one;
+        }
+        ADD_FAILURE() << "no button " << text.toStdString();
+        return *page.findChild<QPushButton*>();
+    }
     void dismiss() {
-        for (QPushButton* one : window_.findChildren<QPushButton*>())
-            if (one->text() == "&Dismiss") QTest::mouseClick(one, Qt::LeftButton);
+        QTest::mouseClick(&button(window_, "Dismiss"), Qt::LeftButton);
         EXPECT_FALSE(window_.shows_error());
     }
     // Makes the sample's book through the window and waits until it is shown.
@@ -69,7 +95,7 @@ class WindowTest : public testing::Test {
         std::ofstream(in_folder(name), std::ios::binary) << text;
     }
 
-    static constexpr int kPatience_ms = 300000;
+    static constexpr int kPatience_ms = 600000;  // it ends as soon as what is waited for is there
     QTemporaryDir folder_;
     MainWindow window_;
 };

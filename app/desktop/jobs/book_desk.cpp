@@ -70,6 +70,17 @@ void BookDesk::carry_out(BookWork work) {
     if (!running_) run_next();
 }
 
+void BookDesk::edit(const QString& what, const std::vector<RowEdit>& edits,
+                    std::function<void()> then) {
+    carry_out({.what = what,
+               .tables = tables_of_edits(),
+               .work = [edits](const OpenRanch& open) -> Result<std::vector<std::string>> {
+                   if (auto done = edit_rows(open.book, edits); !done) return fail(done.error());
+                   return std::vector<std::string>{};
+               },
+               .then = std::move(then)});
+}
+
 void BookDesk::add_step(const QString& what, BookChange change, std::function<void(bool back)> show,
                         bool follows) {
     stack_.push(new Step(this, what, std::move(change), std::move(show), follows));

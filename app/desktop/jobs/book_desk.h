@@ -5,6 +5,7 @@
 
 #include "app/desktop/jobs/open_job.h"
 #include "gis/book/book_change.h"
+#include "gis/book/edit_rows.h"
 
 #include <deque>
 #include <functional>
@@ -39,6 +40,9 @@ class BookDesk : public QObject {
     // As last read; nullptr while no book is open.
     [[nodiscard]] const std::shared_ptr<const ShownRanch>& ranch() const { return ranch_; }
     void carry_out(BookWork work);
+    // Rows of the book's tables, as one piece of work.
+    void edit(const QString& what, const std::vector<RowEdit>& edits,
+              std::function<void()> then = {});
     // A change that was made elsewhere and recorded there. `follows`: it belongs to the step before
     // it, and is undone together with that.
     void add_step(const QString& what, BookChange change, std::function<void(bool back)> show,

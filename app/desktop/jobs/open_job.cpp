@@ -24,6 +24,13 @@ Opened carry_out(const OpenOrder& order) {
 
 }  // namespace
 
+const std::vector<RawRow>& rows_of(const ShownRanch* shown, const std::string& role) {
+    static const std::vector<RawRow> none;
+    if (shown == nullptr) return none;
+    const auto found = shown->open.raw.roles.find(role);
+    return found == shown->open.raw.roles.end() ? none : found->second;
+}
+
 Result<std::shared_ptr<const ShownRanch>> show_ranch(const std::filesystem::path& book,
                                                      const ShownRanch* before) {
     auto open = open_ranch(book, true);

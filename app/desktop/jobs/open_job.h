@@ -37,6 +37,9 @@ struct ShownRanch {
     QImage shade;
 };
 
+// The rows of a role as the book has them; none without a ranch.
+[[nodiscard]] const std::vector<RawRow>& rows_of(const ShownRanch* shown, const std::string& role);
+
 // Reads a book to be shown; the shade is taken from `before`, where there is one, since terrain is
 // never changed in an open book.
 [[nodiscard]] Result<std::shared_ptr<const ShownRanch>> show_ranch(

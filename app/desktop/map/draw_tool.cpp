@@ -6,7 +6,6 @@
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
-#include <QPainterPath>
 
 namespace haylane {
 
@@ -66,8 +65,7 @@ void DrawTool::end() {
 
 void DrawTool::paint(const MapViewWidget& map, QPainter& painter) const {
     if (corners_.empty()) return;
-    QPainterPath path(map.place_of(corners_.front()));
-    for (const Point& corner : corners_) path.lineTo(map.place_of(corner));
+    QPainterPath path = map.path_of(corners_);
     if (pointer_) path.lineTo(map.place_of(*pointer_));
     if (shape_ == Shape::area) {
         path.closeSubpath();

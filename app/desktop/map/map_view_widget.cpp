@@ -144,6 +144,15 @@ QPointF MapViewWidget::place_of(Point world) const {
     return QRectF(rect()).center() + QPointF(off.x * px_per_m_, -off.y * px_per_m_);
 }
 
+QPainterPath MapViewWidget::path_of(const Polyline& line) const {
+    QPainterPath path;
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        const QPointF at = place_of(line[i]);
+        i == 0 ? path.moveTo(at) : path.lineTo(at);
+    }
+    return path;
+}
+
 void MapViewWidget::moved() {
     still_.start();
     update();

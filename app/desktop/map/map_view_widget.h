@@ -11,6 +11,7 @@
 #include <optional>
 #include <vector>
 
+#include <QPainterPath>
 #include <QPixmap>
 #include <QTimer>
 #include <QWidget>
@@ -51,6 +52,8 @@ class MapViewWidget : public QWidget {
     [[nodiscard]] double px_per_m() const { return px_per_m_; }
     [[nodiscard]] Point world_at(QPointF place) const;
     [[nodiscard]] QPointF place_of(Point world) const;
+    // A line as it lies in the widget, not closed.
+    [[nodiscard]] QPainterPath path_of(const Polyline& line) const;
 
     [[nodiscard]] QSize sizeHint() const override { return {860, 640}; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {240, 200}; }

@@ -1,18 +1,17 @@
 #include "app/desktop/ranch/add_dialogs.h"
 
+#include "app/desktop/dialog_buttons.h"
 #include "app/desktop/file_names.h"
 #include "app/desktop/ranch/row_table_model.h"
 #include "core/ranch/ranch.h"
 #include "gis/book/read_folder.h"
 
 #include <QComboBox>
-#include <QDialogButtonBox>
 #include <QFileDialog>
 #include <QFormLayout>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
-#include <QPushButton>
 #include <QScrollArea>
 #include <QVBoxLayout>
 
@@ -21,14 +20,6 @@ namespace {
 
 QString to_q(std::string_view text) {
     return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
-}
-
-QDialogButtonBox* buttons_for(QDialog& dialog, const QString& yes) {
-    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel);
-    buttons->addButton(yes, QDialogButtonBox::AcceptRole);
-    QObject::connect(buttons, &QDialogButtonBox::accepted, &dialog, &QDialog::accept);
-    QObject::connect(buttons, &QDialogButtonBox::rejected, &dialog, &QDialog::reject);
-    return buttons;
 }
 
 }  // namespace
@@ -49,7 +40,7 @@ AddDialog::AddDialog(const std::string& role, const QString& what, QWidget* pare
         note->setWordWrap(true);
         form->addRow(note);
     }
-    form->addRow(buttons_for(*this, tr("&Add")));
+    form->addRow(dialog_buttons(*this, tr("&Add")).box);
     name_->setFocus();
 }
 
@@ -99,7 +90,7 @@ ColumnsDialog::ColumnsDialog(const RoleInfo& role, const SourceLayer& layer, QWi
                                     static_cast<int>(layer.rows.size()))
                                      .arg(QString::fromStdString(layer.file))));
     column->addWidget(scroll, 1);
-    column->addWidget(buttons_for(*this, tr("&Read the rows")));
+    column->addWidget(dialog_buttons(*this, tr("&Read the rows")).box);
     resize(520, 480);
 }
 

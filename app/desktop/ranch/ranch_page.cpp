@@ -61,6 +61,7 @@ RanchPage::RanchPage(BookDesk& desk, QWidget* parent)
       desk_(desk),
       map_(new MapViewWidget),
       hand_(new ShapeHand(this)),
+      drawing_(*map_, *hand_),
       draw_(new QPushButton(tr("&Draw"))),
       split_(new QPushButton(tr("&Split"))),
       join_(new QPushButton(tr("&Join"))),
@@ -126,7 +127,7 @@ QWidget* RanchPage::make_side() {
 }
 
 void RanchPage::set_ranch(std::shared_ptr<const ShownRanch> ranch) {
-    end_drawing();
+    drawing_.end();
     ranch_ = std::move(ranch);
     map_->set_ranch(ranch_);
     show_rows();
@@ -159,7 +160,7 @@ void RanchPage::show_picked() {
                               [this, uuid = other.uuid] { join_picked(uuid); });
     }
     join_->setEnabled(!join_menu_->isEmpty());
-    if (drawing_) return;
+    if (drawing_.under_way()) return;
     if (row == nullptr) {
         note_->setText(tr("Click something on the map to pick it, or draw something new."));
         return;
@@ -180,33 +181,18 @@ void RanchPage::show_picked() {
 }
 
 void RanchPage::edit(const QString& what, const std::vector<RowEdit>& edits) {
-    desk_.carry_out({.what = what,
-                     .tables = tables_of_edits(),
-                     .work = [edits](const OpenRanch& open) -> Result<std::vector<std::string>> {
-                         if (auto done = edit_rows(open.book, edits); !done)
-                             return fail(done.error());
-                         return std::vector<std::string>{};
-                     },
-                     .then = {}});
+    desk_.edit(what, edits);
 }
 
 void RanchPage::start_drawing(DrawTool::Shape shape, const QString& help, DrawTool::Done done) {
-    drawing_ = std::make_unique<DrawTool>(
-        shape, std::move(done),
+    drawing_.start(
+        shape,
+        [this, done = std::move(done)](std::optional<Polyline> drawn) {
+            show_picked();
+            done(std::move(drawn));
+        },
         [this](const MapViewWidget& map, Point p) { return hand_->snapped_to_fences(map, p); });
-    map_->set_tool(drawing_.get());
-    map_->setCursor(Qt::CrossCursor);
-    map_->setFocus();
     note_->setText(help.toHtmlEscaped());
-}
-
-void RanchPage::end_drawing() {
-    map_->set_tool(hand_);
-    // The tool that calls this is still at work.
-    if (drawing_)
-        QMetaObject::invokeMethod(
-            this, [tool = std::shared_ptr<DrawTool>(std::move(drawing_))] {}, Qt::QueuedConnection);
-    show_picked();
 }
 
 void RanchPage::draw(const std::string& role) {
@@ -218,7 +204,6 @@ void RanchPage::draw(const std::string& role) {
                  "back, Esc gives it up. Corners go to fences near them.")
                   .arg(tr(what.what));
     start_drawing(what.shape, help, [this, role](std::optional<Polyline> drawn) {
-        end_drawing();
         if (drawn) add_drawn(role, *drawn);
     });
 }
@@ -240,7 +225,6 @@ void RanchPage::split_picked() {
         tr("Draw the new fence across %1, from fence to fence; double click or Enter ends it.")
             .arg(QString::fromStdString(row->name)),
         [this, uuid = row->uuid, name = row->name](std::optional<Polyline> drawn) {
-            end_drawing();
             const RawRow* raw = drawn ? raw_row("pastures", uuid) : nullptr;
             const auto* shape = raw ? std::get_if<MultiPolygon>(&raw->shape) : nullptr;
             if (shape == nullptr) return;
@@ -285,10 +269,7 @@ void RanchPage::join_picked(const std::string& uuid) {
 }
 
 const RawRow* RanchPage::raw_row(const std::string& role, const std::string& uuid) const {
-    if (!ranch_) return nullptr;
-    const auto found = ranch_->open.raw.roles.find(role);
-    if (found == ranch_->open.raw.roles.end()) return nullptr;
-    for (const RawRow& row : found->second)
+    for (const RawRow& row : rows_of(ranch_.get(), role))
         if (row.uuid == uuid) return &row;
     return nullptr;
 }

@@ -3,7 +3,7 @@
 // each problem leading to its place. Every change is one step to undo.
 
 #include "app/desktop/jobs/book_desk.h"
-#include "app/desktop/map/draw_tool.h"
+#include "app/desktop/map/drawing.h"
 #include "app/desktop/map/map_view_widget.h"
 #include "app/desktop/ranch/settings_panel.h"
 #include "app/desktop/ranch/shape_hand.h"
@@ -49,7 +49,6 @@ class RanchPage : public QWidget {
   private:
     [[nodiscard]] QWidget* make_side();
     void start_drawing(DrawTool::Shape shape, const QString& help, DrawTool::Done done);
-    void end_drawing();
     void add_drawn(const std::string& role, const Polyline& drawn);
     void show_rows();
     void show_picked();
@@ -61,7 +60,7 @@ class RanchPage : public QWidget {
     std::shared_ptr<const ShownRanch> ranch_;
     MapViewWidget* map_;
     ShapeHand* hand_;
-    std::unique_ptr<DrawTool> drawing_;
+    Drawing drawing_;
     QPushButton* draw_;
     QPushButton* split_;
     QPushButton* join_;

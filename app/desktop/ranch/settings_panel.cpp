@@ -159,12 +159,7 @@ SettingsPanel::SettingsPanel(QWidget* parent)
 }
 
 void SettingsPanel::set_ranch(const std::shared_ptr<const ShownRanch>& ranch) {
-    std::vector<RawRow> rows;
-    if (ranch) {
-        const auto found = ranch->open.raw.roles.find("settings");
-        if (found != ranch->open.raw.roles.end()) rows = found->second;
-    }
-    model_->set_rows(rows);
+    model_->set_rows(rows_of(ranch.get(), "settings"));
 }
 
 }  // namespace haylane

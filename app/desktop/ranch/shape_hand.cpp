@@ -10,7 +10,6 @@
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
-#include <QPainterPath>
 
 namespace haylane {
 namespace {
@@ -224,14 +223,7 @@ void ShapeHand::paint(const MapViewWidget& map, QPainter& painter) const {
     const auto draw = [&](const DrawnRow& row, bool handles) {
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(look::kHay, 3.0));
-        for (const Polyline& line : outline_of(row.shape)) {
-            QPainterPath path;
-            for (std::size_t i = 0; i < line.size(); ++i) {
-                const QPointF at = map.place_of(line[i]);
-                i == 0 ? path.moveTo(at) : path.lineTo(at);
-            }
-            painter.drawPath(path);
-        }
+        for (const Polyline& line : outline_of(row.shape)) painter.drawPath(map.path_of(line));
         if (!handles) return;
         painter.setPen(QPen(look::kInk, 1.5));
         for (const Point& p : corners_of(row.shape)) {

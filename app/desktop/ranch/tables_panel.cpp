@@ -101,15 +101,9 @@ void TablesPanel::show_rows() {
     const Shown& shown = kShown[static_cast<std::size_t>(roles_->currentIndex())];
     about_->setText(tr(shown.about));
     about_->setVisible(*shown.about != '\0');
-    std::vector<RawRow> rows;
-    bool metric = false;
-    if (ranch_) {
-        const auto found = ranch_->open.raw.roles.find(shown.role);
-        if (found != ranch_->open.raw.roles.end()) rows = found->second;
-        metric = speaks_metric(ranch_->open.checked.ranch.settings);
-    }
+    const bool metric = ranch_ && speaks_metric(ranch_->open.checked.ranch.settings);
     const bool other = model_->role() != shown.role;
-    model_->set_rows(shown.role, std::move(rows), metric);
+    model_->set_rows(shown.role, rows_of(ranch_.get(), shown.role), metric);
     if (other) table_->resizeColumnsToContents();
     // What stands on the map is drawn there.
     const RoleInfo* role = find_role(shown.role);

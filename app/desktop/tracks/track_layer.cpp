@@ -7,7 +7,6 @@
 
 #include <QMouseEvent>
 #include <QPainter>
-#include <QPainterPath>
 
 namespace haylane {
 namespace {
@@ -91,14 +90,6 @@ bool TrackLayer::press(MapViewWidget& map, QMouseEvent& event) {
 void TrackLayer::paint(const MapViewWidget& map, QPainter& painter) const {
     if (!proposal_) return;
     const auto& all = drawn(map);
-    const auto path_of = [&](const DrawnPiece& piece) {
-        QPainterPath path;
-        for (std::size_t i = 0; i < piece.path.size(); ++i) {
-            const QPointF at = map.place_of(piece.path[i]);
-            i == 0 ? path.moveTo(at) : path.lineTo(at);
-        }
-        return path;
-    };
     for (std::size_t t = 0; t < all.size(); ++t) {
         for (std::size_t p = 0; p < all[t].size(); ++p) {
             const DrawnPiece& piece = all[t][p];
@@ -108,8 +99,9 @@ void TrackLayer::paint(const MapViewWidget& map, QPainter& painter) const {
             painter.setBrush(Qt::NoBrush);
             if (piece.path.size() > 1) {
                 if (picked)
-                    painter.strokePath(path_of(piece), QPen(look::kRust, pen.widthF() + 5.0));
-                painter.strokePath(path_of(piece), pen);
+                    painter.strokePath(map.path_of(piece.path),
+                                       QPen(look::kRust, pen.widthF() + 5.0));
+                painter.strokePath(map.path_of(piece.path), pen);
                 continue;
             }
             const QPointF at = map.place_of(piece.path.front());

@@ -116,9 +116,10 @@ TrialsPage::TrialsPage(BookDesk& desk, QWidget* parent)
     connect(form_, &TrialForm::keep_wanted, this, &TrialsPage::keep);
     connect(out, &QPushButton::clicked, this, &TrialsPage::take_out);
     connect(model_, &RowTableModel::failed, this, &TrialsPage::failed);
-    connect(
-        model_, &RowTableModel::edit_wanted, this,
-        [this](const QString& what, const std::vector<RowEdit>& edits) { edit(what, edits, {}); });
+    connect(model_, &RowTableModel::edit_wanted, this,
+            [this](const QString& what, const std::vector<RowEdit>& edits) {
+                desk_.edit(what, edits);
+            });
     connect(report_, &ReportRow::failed, this, &TrialsPage::failed);
 }
 
@@ -127,16 +128,12 @@ QString TrialsPage::told() const { return told_->toPlainText(); }
 void TrialsPage::set_ranch(std::shared_ptr<const ShownRanch> ranch) {
     ranch_ = std::move(ranch);
     form_->set_ranch(ranch_ ? &ranch_->open.checked.ranch : nullptr);
-    std::vector<RawRow> rows;
-    if (ranch_) {
-        const auto found = ranch_->open.raw.roles.find("trials");
-        if (found != ranch_->open.raw.roles.end()) rows = found->second;
-    }
+    const std::vector<RawRow>& rows = rows_of(ranch_.get(), "trials");
     const bool metric = ranch_ && speaks_metric(ranch_->open.checked.ranch.settings);
     const std::vector<TrialRun> runs = trial_table(rows).runs;
     const TrialComparison trials = compare_trials(runs);
     told_->setHtml(told_html(trials, metric));
-    model_->set_rows("trials", std::move(rows), metric);
+    model_->set_rows("trials", rows, metric);
     if (!ranch_ || runs.empty()) {
         report_->set_report({}, {});
         return;
@@ -148,30 +145,18 @@ void TrialsPage::set_ranch(std::shared_ptr<const ShownRanch> ranch) {
         });
 }
 
-void TrialsPage::edit(const QString& what, const std::vector<RowEdit>& edits,
-                      const std::function<void()>& then) {
-    desk_.carry_out({.what = what,
-                     .tables = tables_of_edits(),
-                     .work = [edits](const OpenRanch& open) -> Result<std::vector<std::string>> {
-                         if (auto done = edit_rows(open.book, edits); !done)
-                             return fail(done.error());
-                         return std::vector<std::string>{};
-                     },
-                     .then = then});
-}
-
 void TrialsPage::keep() {
     const auto feeding = form_->edit();
     if (!feeding) {
         emit failed(feeding.error());
         return;
     }
-    edit(tr("keep a trial feeding"), {*feeding}, [this] { form_->begin_next(); });
+    desk_.edit(tr("keep a trial feeding"), {*feeding}, [this] { form_->begin_next(); });
 }
 
 void TrialsPage::take_out() {
     const std::vector<RowEdit> edits = take_out_picked(*table_, *model_);
-    if (!edits.empty()) edit(tr("take trial feedings out"), edits, {});
+    if (!edits.empty()) desk_.edit(tr("take trial feedings out"), edits);
 }
 
 }  // namespace haylane

@@ -33,8 +33,6 @@ class TrialsPage : public QWidget {
     void failed(const haylane::Error& error);
 
   private:
-    void edit(const QString& what, const std::vector<RowEdit>& edits,
-              const std::function<void()>& then);
     void keep();
     void take_out();
 

@@ -1,29 +1,20 @@
 #include "app/desktop/week/day_dialogs.h"
 
 #include "app/desktop/dates.h"
+#include "app/desktop/dialog_buttons.h"
 #include "app/papers/words.h"
 
 #include <QComboBox>
 #include <QDateEdit>
-#include <QDialogButtonBox>
 #include <QFormLayout>
 #include <QLabel>
 #include <QLineEdit>
-#include <QPushButton>
 #include <QSpinBox>
 
 namespace haylane {
 namespace {
 
 constexpr int kMostBales = 999;
-
-void add_buttons(QDialog& dialog, QFormLayout& form, const QString& yes) {
-    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel);
-    buttons->addButton(yes, QDialogButtonBox::AcceptRole);
-    form.addRow(buttons);
-    QObject::connect(buttons, &QDialogButtonBox::accepted, &dialog, &QDialog::accept);
-    QObject::connect(buttons, &QDialogButtonBox::rejected, &dialog, &QDialog::reject);
-}
 
 }  // namespace
 
@@ -55,7 +46,7 @@ FedDialog::FedDialog(const PlannedFeeding& planned, const Ranch& ranch, QWidget*
                       "the whole pasture."));
     note->setWordWrap(true);
     form->addRow(note);
-    add_buttons(*this, *form, tr("&Record"));
+    form->addRow(dialog_buttons(*this, tr("&Record")).box);
 }
 
 DoneRequest FedDialog::request() const {
@@ -90,7 +81,7 @@ CloseDialog::CloseDialog(sys_days from, const std::string& pasture, QWidget* par
     form->addRow(tr("&Where"), where_);
     auto* note = new QLabel(tr("No line is laid on it; it may be driven over."));
     form->addRow(note);
-    add_buttons(*this, *form, tr("&Close it"));
+    form->addRow(dialog_buttons(*this, tr("&Close it")).box);
 }
 
 CloseRequest CloseDialog::request() const {

@@ -8,7 +8,6 @@
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
-#include <QPainterPath>
 
 namespace haylane {
 namespace {
@@ -19,15 +18,6 @@ constexpr double kLeast_px = 3.0;  // shorter moves are clicks
 constexpr double kNudge_m = 5.0;
 
 double distance_px(QPointF a, QPointF b) { return std::hypot(a.x() - b.x(), a.y() - b.y()); }
-
-QPainterPath path_of(const MapViewWidget& map, const Polyline& line) {
-    QPainterPath path;
-    for (std::size_t i = 0; i < line.size(); ++i) {
-        const QPointF at = map.place_of(line[i]);
-        i == 0 ? path.moveTo(at) : path.lineTo(at);
-    }
-    return path;
-}
 
 // The line turned and stretched so that one end goes by `by` and the other stays.
 Polyline with_end_moved(const Polyline& line, Point by, bool start) {
@@ -203,10 +193,10 @@ bool LineHand::key(MapViewWidget& map, QKeyEvent& event) {
 
 void LineHand::paint(const MapViewWidget& map, QPainter& painter) const {
     for (const Polygon& area : closed_) {
-        QPainterPath path = path_of(map, area.outer);
+        QPainterPath path = map.path_of(area.outer);
         path.closeSubpath();
         for (const Ring& hole : area.holes) {
-            path.addPath(path_of(map, hole));
+            path.addPath(map.path_of(hole));
             path.closeSubpath();
         }
         painter.fillPath(path, QBrush(look::kRust, Qt::BDiagPattern));
@@ -223,9 +213,9 @@ void LineHand::paint(const MapViewWidget& map, QPainter& painter) const {
         QColor wash = color;
         wash.setAlpha(130);
         painter.setPen(QPen(wash, 9.0, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-        painter.drawPath(path_of(map, line));
+        painter.drawPath(map.path_of(line));
         painter.setPen(QPen(look::kInk, 2.0));
-        if (dragging) painter.drawPath(path_of(map, line));
+        if (dragging) painter.drawPath(map.path_of(line));
         if ((*feedings_)[*selected_].in_rings) continue;
         painter.setBrush(look::kPaper);
         for (const Point& end : {line.front(), line.back()})

@@ -14,50 +14,36 @@
 
 namespace haylane {
 
-void WeekPage::start_drawing(DrawTool::Shape shape, const QString& help, DrawTool::Done done) {
-    drawing_ = std::make_unique<DrawTool>(shape, std::move(done));
-    map_->set_tool(drawing_.get());
-    map_->setCursor(Qt::CrossCursor);
-    map_->setFocus();
-    show_note(help.toHtmlEscaped());
-}
-
-void WeekPage::end_drawing() {
-    map_->set_tool(hand_);
-    show_note({});
-    // The tool that calls this is still at work.
-    if (drawing_)
-        QMetaObject::invokeMethod(
-            this, [this] { drawing_.reset(); }, Qt::QueuedConnection);
-}
-
 void WeekPage::draw_line(std::size_t feeding) {
     pick(feeding);
-    start_drawing(DrawTool::Shape::line,
-                  tr("%1: click along the new line in the direction it is driven; double click or "
-                     "Enter ends it, Backspace takes a corner back, Esc gives it up.")
-                      .arg(day_and_herd(feeding)),
-                  [this, feeding, of = std::weak_ptr(plan_)](std::optional<Polyline> drawn) {
-                      end_drawing();
-                      if (drawn && plan_ && plan_ == of.lock()) lay_at(feeding, {*drawn});
-                  });
+    show_note(tr("%1: click along the new line in the direction it is driven; double click or "
+                 "Enter ends it, Backspace takes a corner back, Esc gives it up.")
+                  .arg(day_and_herd(feeding))
+                  .toHtmlEscaped());
+    drawing_.start(DrawTool::Shape::line,
+                   [this, feeding, of = std::weak_ptr(plan_)](std::optional<Polyline> drawn) {
+                       show_note({});
+                       if (!drawn || !plan_ || plan_ != of.lock()) return;
+                       const auto moved = plan_->mover->move(feeding, {*drawn});
+                       moved ? lay_at(feeding, {*drawn}, *moved) : emit failed(moved.error());
+                   });
 }
 
 void WeekPage::draw_closed() {
     if (!ranch_) return;
-    start_drawing(DrawTool::Shape::area,
-                  tr("Click round the ground to be closed to hay; double click or Enter ends it, "
-                     "Backspace takes a corner back, Esc gives it up."),
-                  [this](std::optional<Polyline> drawn) {
-                      end_drawing();
-                      if (!drawn || !ranch_) return;
-                      const Ranch& ranch = ranch_->open.checked.ranch;
-                      const auto pasture = pasture_under(ranch, {*drawn});
-                      CloseDialog dialog(asked_->request().from,
-                                         pasture ? ranch[*pasture].name : std::string(), this);
-                      if (dialog.exec() == QDialog::Accepted)
-                          close_ground({Polygon{*drawn, {}}}, dialog.request());
-                  });
+    show_note(tr("Click round the ground to be closed to hay; double click or Enter ends it, "
+                 "Backspace takes a corner back, Esc gives it up.")
+                  .toHtmlEscaped());
+    drawing_.start(DrawTool::Shape::area, [this](std::optional<Polyline> drawn) {
+        show_note({});
+        if (!drawn || !ranch_) return;
+        const Ranch& ranch = ranch_->open.checked.ranch;
+        const auto pasture = pasture_under(ranch, {*drawn});
+        CloseDialog dialog(asked_->request().from, pasture ? ranch[*pasture].name : std::string(),
+                           this);
+        if (dialog.exec() == QDialog::Accepted)
+            close_ground({Polygon{*drawn, {}}}, dialog.request());
+    });
 }
 
 void WeekPage::save_sheet() {

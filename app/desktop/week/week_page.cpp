@@ -5,7 +5,6 @@
 #include "app/desktop/week/week_words.h"
 #include "app/papers/words.h"
 #include "app/session/find_named.h"
-#include "core/plan/hand_lines.h"
 #include "core/plan/spoken.h"
 
 #include <algorithm>
@@ -33,6 +32,7 @@ WeekPage::WeekPage(BookDesk& desk, QWidget* parent)
       map_(new MapViewWidget),
       asked_(new WeekAsked),
       hand_(new LineHand(this)),
+      drawing_(*map_, *hand_),
       give_(new QPushButton(tr("Sheet and lines"))),
       close_(new QToolButton),
       close_menu_(new QMenu(close_)),
@@ -116,15 +116,11 @@ void WeekPage::connect_hand() {
     connect(hand_, &LineHand::moving, this, &WeekPage::show_moved);
     connect(hand_, &LineHand::given_up, note_, &QLabel::hide);
     connect(hand_, &LineHand::failed, this, &WeekPage::failed);
-    connect(hand_, &LineHand::dropped, this,
-            [this](std::size_t feeding, const MultiPolyline& lines, const MovedLines& moved) {
-                show_moved(feeding, moved);
-                if (moved.broken.empty()) lay_at(feeding, lines);
-            });
+    connect(hand_, &LineHand::dropped, this, &WeekPage::lay_at);
 }
 
 void WeekPage::set_ranch(std::shared_ptr<const ShownRanch> ranch) {
-    end_drawing();
+    drawing_.end();
     next_.reset();
     if (job_->busy()) job_->stop();
     ranch_ = std::move(ranch);
@@ -319,21 +315,16 @@ void WeekPage::record_fed(const DoneRequest& request) {
 }
 
 // The feeding as it would stand shows at once; the days are planned again round it.
-void WeekPage::lay_at(std::size_t feeding, const MultiPolyline& lines) {
-    auto moved = plan_->mover->move(feeding, lines);
-    if (!moved) {
-        emit failed(moved.error());
-        return;
-    }
-    show_moved(feeding, *moved);
-    if (!moved->broken.empty() || moved->feeding.lines.empty()) return;
+void WeekPage::lay_at(std::size_t feeding, const MultiPolyline& lines, const MovedLines& moved) {
+    show_moved(feeding, moved);
+    if (!moved.broken.empty() || moved.feeding.lines.empty()) return;
     const PlannedFeeding& f = feedings_[feeding];
     const HoldRequest request{
         .date = f.date, .herd = plan_->open.checked.ranch[f.herd].name, .lines = lines};
     std::optional<PlannedFeeding> before;
     if (const auto was = moved_.find(feeding); was != moved_.end()) before = was->second;
     const auto show = [this, of = std::weak_ptr(plan_), feeding, before,
-                       after = moved->feeding](bool back) {
+                       after = moved.feeding](bool back) {
         if (plan_ == of.lock()) put_aside(feeding, back ? before : std::optional(after));
     };
     const QString what = tr("move the line of %1").arg(day_and_herd(feeding));

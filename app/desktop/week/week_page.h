@@ -5,7 +5,7 @@
 
 #include "app/desktop/jobs/book_desk.h"
 #include "app/desktop/jobs/plan_job.h"
-#include "app/desktop/map/draw_tool.h"
+#include "app/desktop/map/drawing.h"
 #include "app/desktop/map/map_view_widget.h"
 #include "app/desktop/week/card_list.h"
 #include "app/desktop/week/line_hand.h"
@@ -49,7 +49,8 @@ class WeekPage : public QWidget {
     void let_go(std::size_t feeding);
     void ask_another(std::size_t feeding);
     void record_fed(const DoneRequest& request);
-    void lay_at(std::size_t feeding, const MultiPolyline& lines);
+    // `moved`: the planner's word on these lines.
+    void lay_at(std::size_t feeding, const MultiPolyline& lines, const MovedLines& moved);
     void close_ground(const MultiPolygon& area, const CloseRequest& request);
     void open_ground(const StoredHold& closed);
 
@@ -66,8 +67,6 @@ class WeekPage : public QWidget {
     [[nodiscard]] QWidget* make_side();
     void connect_cards();
     void connect_hand();
-    void start_drawing(DrawTool::Shape shape, const QString& help, DrawTool::Done done);
-    void end_drawing();
     void draw_line(std::size_t feeding);
     void draw_closed();
     void fed_otherwise(std::size_t feeding);
@@ -102,7 +101,7 @@ class WeekPage : public QWidget {
     MapViewWidget* map_;
     WeekAsked* asked_;
     LineHand* hand_;
-    std::unique_ptr<DrawTool> drawing_;
+    Drawing drawing_;
     QPushButton* give_;
     QToolButton* close_;
     QMenu* close_menu_;
