@@ -29,6 +29,7 @@ ReportRow::ReportRow(QString file_name, const QString& tip, QWidget* parent)
     row->addWidget(button_);
     row->addWidget(saved_);
     row->addWidget(bar, 1);
+    row->addStretch(0);
     connect(button_, &QPushButton::clicked, this, &ReportRow::ask);
     connect(work_, &Work::busy_changed, this, [this](bool busy) {
         saved_->clear();

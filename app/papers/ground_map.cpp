@@ -91,9 +91,12 @@ std::vector<LegendEntry> load_legend() {
 
 QString load_title(SeasonMeasure measure, const QString& when, bool outlined,
                    const GroundWords& words) {
-    return QStringLiteral("%1 put down %2, %3%4")
-        .arg(GroundWords::name(measure), when, words.rate_unit(measure),
-             outlined ? QStringLiteral("; outlined where over the limit") : QString());
+    QString title =
+        QStringLiteral("%1 put down %2, %3%4")
+            .arg(GroundWords::name(measure), when, words.rate_unit(measure),
+                 outlined ? QStringLiteral("; outlined where over the limit") : QString());
+    title[0] = title[0].toUpper();
+    return title;
 }
 
 double paint_legend(Sheet& sheet, QPointF top_left, double width, const QString& title,

@@ -22,6 +22,7 @@ const QColor kWater(0x8f, 0xa9, 0xb4);
 const QColor kTrail(0x6b, 0x5d, 0x4a);
 const QColor kHatch(0x7d, 0x74, 0x66);
 const QColor kWay(0x45, 0x3a, 0x2c);
+const QColor kMarkedWay(0xe3, 0xb1, 0x3c);
 
 void paint_shade(const Canvas& canvas, const Ranch& ranch, const QImage* shade) {
     if (shade == nullptr || shade->isNull() || !ranch.terrain) return;
@@ -151,8 +152,9 @@ void paint_shelter(const Canvas& canvas, const Ranch& ranch) {
     }
 }
 
-void paint_ways(const Canvas& canvas, const std::vector<Polyline>& ways) {
+void paint_ways(const Canvas& canvas, const std::vector<Polyline>& ways, bool about_ways) {
     for (const Polyline& way : ways) {
+        if (about_ways) canvas.painter.strokePath(canvas.path(way), canvas.pen(kMarkedWay, 6.0));
         QPen pen = canvas.pen(kWay, 1.9);
         pen.setDashPattern({0.8, 1.1});
         canvas.painter.strokePath(canvas.path(way), pen);
@@ -250,7 +252,7 @@ void paint_ground_layers(const Canvas& canvas, const Ranch& ranch, const MapCont
     for (const Trail& trail : ranch.trails) paint_trail(canvas, trail);
     paint_fences(canvas, ranch);
     paint_outlines(canvas, content.outlines);
-    paint_ways(canvas, content.ways);
+    paint_ways(canvas, content.ways, content.about_ways);
     paint_lines(canvas, content.lines);
     paint_signs(canvas, ranch);
 }

@@ -49,6 +49,7 @@ struct MapContent {
     std::vector<Polyline> outlines;  // round ground to be marked: over a limit
     std::vector<MapLine> lines;
     std::vector<Polyline> ways;            // driven ways to show
+    bool about_ways = false;               // they are what the map is about
     std::vector<std::string> first_names;  // places to name first: gates, yards, landmarks
 };
 

@@ -4,6 +4,7 @@
 
 #include "core/base/day.h"
 #include "core/base/units.h"
+#include "core/ranch/setting_keys.h"
 #include "core/ranch/setting_rows.h"
 
 #include <algorithm>
@@ -23,17 +24,18 @@ namespace {
 struct Ending {
     std::string_view own;
     std::string_view other;
+    bool own_is_metric = false;
     double factor = 1.0;
     double offset = 0.0;
 };
 
 constexpr std::array kEndings = {
-    Ending{"_m", "_ft", units::kMetersPerFoot},
-    Ending{"_c", "_f", 1.0 / 1.8, -32.0},
-    Ending{"_mph", "_kmh", units::kMetersPerSecondPerKmh / units::kMetersPerSecondPerMph},
-    Ending{"_kw", "_hp", units::kWattsPerHorsepower / 1000.0},
-    Ending{"_per_gal", "_per_l", units::kLitersPerGallon},
-    Ending{"_per_lb", "_per_kg", units::kKgPerPound},
+    Ending{"_m", "_ft", true, units::kMetersPerFoot},
+    Ending{"_c", "_f", true, 1.0 / 1.8, -32.0},
+    Ending{"_mph", "_kmh", false, units::kMetersPerSecondPerKmh / units::kMetersPerSecondPerMph},
+    Ending{"_kw", "_hp", true, units::kWattsPerHorsepower / 1000.0},
+    Ending{"_per_gal", "_per_l", false, units::kLitersPerGallon},
+    Ending{"_per_lb", "_per_kg", false, units::kKgPerPound},
 };
 
 constexpr std::array<std::string_view, 10> kWordKeys = {
@@ -125,6 +127,18 @@ std::optional<SettingKey> find_setting(std::string_view key) {
         }
     }
     return std::nullopt;
+}
+
+double SpokenSetting::from_si(double value) const { return tidy(value / to_si - offset); }
+
+SpokenSetting spoken_setting(const SettingInfo& info, bool metric) {
+    for (const Ending& ending : kEndings) {
+        if (ending.own_is_metric == metric || !info.key.ends_with(ending.own)) continue;
+        return {std::string(info.key.substr(0, info.key.size() - ending.own.size())) +
+                    std::string(ending.other),
+                ending.other.substr(1), ending.offset, ending.factor * info.to_si};
+    }
+    return {std::string(info.key), info.unit, 0.0, info.to_si};
 }
 
 std::vector<Assumption> list_assumptions(const Settings& settings,

@@ -2,13 +2,15 @@
 // found by Viterbi. Neighbouring fixes say much the same (the smoother ties them together), so a
 // fix counts for its time over `kIndependent_s`, one at most. The first cut goes by the rig's
 // nominal feeding speed, or by what it was where someone told that hay was laid; when what it laid
-// was driven at another, the cut is made once more at that.
+// was driven at another, the cut is made once more at that. Where nothing was laid, slower speeds
+// are tried: faster ones would take driving across pasture for laying.
 #include "core/tracks/cut_track.h"
 
 #include "core/tracks/make_pieces.h"
 #include "core/tracks/seen_drive.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <map>
@@ -25,6 +27,8 @@ constexpr int kRecuts = 2;
 constexpr double kSpeedHigh_ratio = 1.3;  // no rig lays so much faster than it mostly does
 constexpr double kOff_m = 10.0;           // by which the ends of a silence may be off
 constexpr double kSpeedMost_ratio = 1.6;  // off the nominal or told speed by more is not believed
+// Where nothing was laid at the speed believed, it was perhaps laid slower.
+constexpr std::array kSlower_ratio{0.75, 0.5};
 
 // The kinds of step a chain needs, by rounded time.
 class StepKinds {
@@ -50,35 +54,58 @@ class Cutter {
         : speeds_(speeds), options_(options) {}
 
     void cut(const SeenDrive& drive, CutTrack& out) {
-        DriveSpeeds speeds = speeds_;
-        if (const auto told = median_laid(drive, told_motions(drive))) {
-            speeds.feed_m_per_s = *told;
-            out.feed_from_track = true;
+        const auto told = median_laid(drive, told_motions(drive));
+        const double believed = told.value_or(speeds_.feed_m_per_s);
+        Cut best = refined(drive, believed, believed);
+        for (const double ratio : kSlower_ratio) {
+            if (told || median_laid(drive, best.motions)) break;
+            best = refined(drive, believed * ratio, believed * ratio);
         }
-        const double believed = speeds.feed_m_per_s;
-        HiddenChain chain = chain_of(drive, speeds);
-        HiddenPath path = most_likely_path(chain);
-        std::vector<Motion> motions = motions_of(drive, path);
-        for (int again = 0; again < kRecuts; ++again) {
-            std::optional<double> seen = median_laid(drive, motions);
-            if (seen)
-                seen = std::clamp(*seen, believed / kSpeedMost_ratio, believed * kSpeedMost_ratio);
-            if (!seen || std::abs(*seen / speeds.feed_m_per_s - 1.0) <= kSpeedOff_ratio) break;
-            speeds.feed_m_per_s = *seen;
-            out.feed_from_track = true;
-            chain = chain_of(drive, speeds);
-            path = most_likely_path(chain);
-            motions = motions_of(drive, path);
-        }
-        if (median_laid(drive, motions)) out.feed_m_per_s = speeds.feed_m_per_s;
-        const std::vector<float> sure = path_probability(chain, path);
-        for (Piece& piece : make_pieces({drive, motions, sure}, speeds))
+        out.feed_from_track = out.feed_from_track || best.feed_m_per_s != speeds_.feed_m_per_s;
+        if (median_laid(drive, best.motions)) out.feed_m_per_s = best.feed_m_per_s;
+        const std::vector<float> sure = path_probability(best.chain, best.path);
+        for (Piece& piece : make_pieces({drive, best.motions, sure}, with_feed(best.feed_m_per_s)))
             out.pieces.push_back(std::move(piece));
-        for (std::size_t i = 0; i < motions.size(); ++i)
-            out.held_fixes += motions[i] == Motion::stopped && !drive.unseen[i] ? 1U : 0U;
+        for (std::size_t i = 0; i < best.motions.size(); ++i)
+            out.held_fixes += best.motions[i] == Motion::stopped && !drive.unseen[i] ? 1U : 0U;
     }
 
   private:
+    struct Cut {
+        double feed_m_per_s = 0.0;
+        HiddenChain chain;
+        HiddenPath path;
+        std::vector<Motion> motions;
+    };
+
+    [[nodiscard]] DriveSpeeds with_feed(double feed_m_per_s) const {
+        DriveSpeeds speeds = speeds_;
+        speeds.feed_m_per_s = feed_m_per_s;
+        return speeds;
+    }
+
+    [[nodiscard]] Cut cut_at(const SeenDrive& drive, double feed_m_per_s) const {
+        Cut cut{feed_m_per_s, chain_of(drive, with_feed(feed_m_per_s)), {}, {}};
+        cut.path = most_likely_path(cut.chain);
+        cut.motions = motions_of(drive, cut.path);
+        return cut;
+    }
+
+    // Cut again at the speed that was laid at, while that is another.
+    [[nodiscard]] Cut refined(const SeenDrive& drive, double from_m_per_s,
+                              double believed_m_per_s) const {
+        Cut cut = cut_at(drive, from_m_per_s);
+        for (int again = 0; again < kRecuts; ++again) {
+            std::optional<double> seen = median_laid(drive, cut.motions);
+            if (seen)
+                seen = std::clamp(*seen, believed_m_per_s / kSpeedMost_ratio,
+                                  believed_m_per_s * kSpeedMost_ratio);
+            if (!seen || std::abs(*seen / cut.feed_m_per_s - 1.0) <= kSpeedOff_ratio) break;
+            cut = cut_at(drive, *seen);
+        }
+        return cut;
+    }
+
     static HiddenChain chain_of(const SeenDrive& drive, const DriveSpeeds& speeds) {
         const std::vector<SmoothState>& fixes = drive.fixes;
         HiddenChain chain;

@@ -126,14 +126,14 @@ TEST_F(RanchPageTest, DrawsARanchFromNothingAndPlansIt) {
     draw("gates", {{-100, 0}}, "Middle gate");
     ASSERT_EQ(ranch().gates.size(), 2U);
     draw("yards", {{-350, -380}}, "Stack");
-    fill("herds", "Cows", {{"head", "120"}, {"weight (lb)", "1320"}, {"pastures", "West;East"}});
-    fill("hay", "Grass", {{"yard", "Stack"}, {"bales", "200"}, {"bale (lb)", "1300"}});
+    fill("herds", "Cows", {{"Head", "120"}, {"Weight (lb)", "1320"}, {"Pastures", "West;East"}});
+    fill("hay", "Grass", {{"Yard", "Stack"}, {"Bales", "200"}, {"Bale (lb)", "1300"}});
     fill("rigs", "Tractor",
-         {{"method", "unroll"},
-          {"bales per trip", "8"},
-          {"mass (lb)", "18000"},
-          {"pto (hp)", "100"},
-          {"turn radius (ft)", "30"}});
+         {{"Method", "unroll"},
+          {"Bales per trip", "8"},
+          {"Mass (lb)", "18000"},
+          {"PTO (hp)", "100"},
+          {"Turn radius (ft)", "30"}});
     ASSERT_EQ(ranch().herds.size(), 1U);
     EXPECT_NEAR(ranch().herds[0].weight_kg, 1320.0 * 0.45359237, 1e-9);
     ASSERT_EQ(ranch().rigs.size(), 1U);
@@ -221,7 +221,7 @@ TEST_F(RanchPageTest, CellsSayTheirUnitAndRefuseWords) {
     const QAbstractItemModelTester settings(&page().settings().model(),
                                             QAbstractItemModelTester::FailureReportingMode::Fatal);
     const QModelIndex weight = model.index(0, 2);
-    EXPECT_EQ(model.headerData(2, Qt::Horizontal, Qt::DisplayRole).toString(), "weight (lb)");
+    EXPECT_EQ(model.headerData(2, Qt::Horizontal, Qt::DisplayRole).toString(), "Weight (lb)");
     EXPECT_EQ(weight.data().toString(), "1320");
     EXPECT_FALSE(model.setData(weight, "heavy", Qt::EditRole));
     EXPECT_TRUE(window_.shows_error());
@@ -231,8 +231,8 @@ TEST_F(RanchPageTest, CellsSayTheirUnitAndRefuseWords) {
     for (QAction* action : window_.findChildren<QAction*>())
         if (action->text() == "&Metric units") action->trigger();
     ASSERT_TRUE(settle());
-    EXPECT_EQ(model.headerData(2, Qt::Horizontal, Qt::DisplayRole).toString(), "weight (kg)");
-    EXPECT_EQ(model.index(0, 2).data().toString(), "598.742");  // 1320 lb
+    EXPECT_EQ(model.headerData(2, Qt::Horizontal, Qt::DisplayRole).toString(), "Weight (kg)");
+    EXPECT_EQ(model.index(0, 2).data().toString(), "598.74");  // 1320 lb
     undo_all();
     EXPECT_EQ(book_text(in_folder("small.gpkg")), before);
 }
@@ -240,12 +240,15 @@ TEST_F(RanchPageTest, CellsSayTheirUnitAndRefuseWords) {
 TEST_F(RanchPageTest, ASettingIsSetAndBlankAgain) {
     open_small();
     SettingsModel& model = page().settings().model();
-    int row = -1;
-    for (int i = 0; i < model.rowCount(); ++i)
-        if (model.index(i, SettingsModel::key).data() == "slope_limit_pct") row = i;
-    ASSERT_GE(row, 0);
+    const auto row_of = [&model](const QString& words) {
+        for (int i = 0; i < model.rowCount(); ++i)
+            if (model.index(i, SettingsModel::key).data() == words) return i;
+        ADD_FAILURE() << "no setting " << words.toStdString();
+        return 0;
+    };
+    const int row = row_of("Slope limit");
     EXPECT_EQ(model.index(row, SettingsModel::usual).data().toString(), "12");
-    EXPECT_TRUE(model.about(row).contains("steepest"));
+    EXPECT_TRUE(model.about(row).contains("Steepest"));
     ASSERT_TRUE(model.setData(model.index(row, SettingsModel::own), "9", Qt::EditRole));
     ASSERT_TRUE(settle());
     EXPECT_NEAR(ranch().settings.slope_limit_ratio, 0.09, 1e-12);
@@ -253,6 +256,16 @@ TEST_F(RanchPageTest, ASettingIsSetAndBlankAgain) {
     ASSERT_TRUE(model.setData(model.index(row, SettingsModel::own), "", Qt::EditRole));
     ASSERT_TRUE(settle());
     EXPECT_NEAR(ranch().settings.slope_limit_ratio, 0.12, 1e-12);
+
+    // The ranch speaks US. NIST Handbook 44: a foot is 0.3048 m.
+    const int clearance = row_of("Fence clearance");
+    EXPECT_EQ(model.index(clearance, SettingsModel::unit).data().toString(), "ft");
+    EXPECT_EQ(model.index(clearance, SettingsModel::usual).data().toString(), "19.69");  // 6 m
+    ASSERT_TRUE(model.setData(model.index(clearance, SettingsModel::own), "30", Qt::EditRole));
+    ASSERT_TRUE(settle());
+    EXPECT_NEAR(ranch().settings.fence_clearance_m, 30 * 0.3048, 1e-12);
+    EXPECT_EQ(model.index(clearance, SettingsModel::own).data().toString(), "30");
+    EXPECT_EQ(model.index(clearance, SettingsModel::unit).data().toString(), "ft");
 }
 
 }  // namespace

@@ -1,14 +1,13 @@
 // The pages of trials and tracks over a small ranch, by mouse and keys where a hand would use them.
 #include "app/desktop/tracks/tracks_page.h"
 #include "app/desktop/trials/trials_page.h"
+#include "tests/desktop/morning_track.h"
 #include "tests/desktop/window_test.h"
 #include "tests/gis/book_text.h"
 
 #include <QAbstractItemModelTester>
 #include <QLineEdit>
 #include <QPushButton>
-#include <date/date.h>
-#include <fmt/format.h>
 
 namespace haylane {
 namespace {
@@ -33,7 +32,7 @@ class TrialsPageTest : public RecordPagesTest {
     [[nodiscard]] TrialForm& form() { return window_.trials_page()->form(); }
     [[nodiscard]] QLineEdit& field(const QString& title) { return named<QLineEdit>(form(), title); }
     void press(const QString& name) {
-        for (QPushButton* one : form().findChildren<QPushButton*>())
+        for (QPushButton* one : window_.trials_page()->findChildren<QPushButton*>())
             if (one->text().remove('&') == name || one->accessibleName() == name)
                 return QTest::mouseClick(one, Qt::LeftButton);
         ADD_FAILURE() << "no button " << name.toStdString();
@@ -49,66 +48,37 @@ TEST_F(TrialsPageTest, AFeedingIsTimedKeptAndTaken) {
     EXPECT_TRUE(window_.shows_error());
     dismiss();
     EXPECT_EQ(book_text(book()), before);
-    QTest::keyClicks(&field("rig"), "Tractor");
-    QTest::keyClicks(&field("bales"), "4");
-    QTest::keyClicks(&field("fuel (lb)"), "3.6");
-    press("Clock of feed (min)");
+    QTest::keyClicks(&field("Rig"), "Tractor");
+    QTest::keyClicks(&field("Bales"), "4");
+    QTest::keyClicks(&field("Fuel (lb)"), "3.6");
+    press("Clock of Feed (min)");
     QTest::qWait(1300);
-    press("Clock of feed (min)");
-    EXPECT_GT(field("feed (min)").text().toDouble(), 0.0);
-    EXPECT_LT(field("feed (min)").text().toDouble(), 1.0);
+    press("Clock of Feed (min)");
+    EXPECT_GT(field("Feed (min)").text().toDouble(), 0.0);
+    EXPECT_LT(field("Feed (min)").text().toDouble(), 1.0);
     press("Keep this feeding");
     ASSERT_TRUE(settle());
     ASSERT_EQ(window_.trials_page()->model().rowCount(), 1);
     // NIST Handbook 44: a pound is 0.45359237 kg.
     EXPECT_NEAR(*window_.trials_page()->model().row(0).number("fuel_kg"), 3.6 * 0.45359237, 1e-9);
     EXPECT_TRUE(window_.trials_page()->told().contains("Tractor"));
-    EXPECT_EQ(field("bales").text(), "");  // the next feeding begins
-    EXPECT_EQ(field("rig").text(), "Tractor");
+    EXPECT_EQ(field("Bales").text(), "");  // the next feeding begins
+    EXPECT_EQ(field("Rig").text(), "Tractor");
     undo();
     EXPECT_EQ(book_text(book()), before);
     EXPECT_EQ(window_.trials_page()->model().rowCount(), 0);
 }
 
-// A morning at one fix in 2 s: loading at the stack, out by the gate, a line laid, and back.
-std::string morning(const Frame& frame) {
-    std::vector<std::pair<Point, double>> fixes;
-    double time_s = 1'800'000'000.0;  // 15 January 2027
-    const auto stand = [&](Point at, double seconds) {
-        for (double t = 0.0; t < seconds; t += 2.0) fixes.emplace_back(at, time_s += 2.0);
-    };
-    const auto drive = [&](Point from, Point to, double m_per_s) {
-        const double length = distance_m(from, to);
-        for (double done = 0.0; done < length; done += 2.0 * m_per_s)
-            fixes.emplace_back(lerp(from, to, done / length), time_s += 2.0);
-    };
-    const Point stack = frame.to_frame({-103.4105, 46.305});
-    const Point gate = frame.to_frame({-103.41, 46.305});
-    const Point start = gate + Point{250.0, 60.0};
-    const Point end = start + Point{300.0, 0.0};
-    stand(stack, 420.0);
-    drive(stack, gate, 3.0);
-    drive(gate, start, 3.5);
-    drive(start, end, 0.67);
-    drive(end, gate, 4.0);
-    drive(gate, stack, 3.0);
-    stand(stack, 300.0);
-    std::string text =
-        "<?xml version=\"1.0\"?><gpx version=\"1.1\" creator=\"test\" "
-        "xmlns=\"http://www.topografix.com/GPX/1/1\"><trk><trkseg>";
-    for (const auto& [at, when] : fixes) {
-        const LonLat place = frame.to_lonlat(at);
-        const auto second = std::chrono::sys_seconds(std::chrono::seconds(std::lround(when)));
-        text += fmt::format("<trkpt lat=\"{:.8f}\" lon=\"{:.8f}\"><time>{}</time></trkpt>\n",
-                            place.lat_deg, place.lon_deg, date::format("%FT%TZ", second));
-    }
-    return text + "</trkseg></trk></gpx>";
-}
-
 TEST_F(RecordPagesTest, ATrackIsReadPutRightAcceptedAndUndone) {
     TracksPage& page = *window_.tracks_page();
     window_.show_page(&page);
-    put("morning.gpx", morning(window_.ranch()->open.frame));
+    const Frame& frame = window_.ranch()->open.frame;
+    const Point gate = frame.to_frame({-103.41, 46.305});
+    const Point start = gate + Point{250.0, 60.0};
+    put("morning.gpx", morning_track(frame, {.stack = frame.to_frame({-103.4105, 46.305}),
+                                             .gate = gate,
+                                             .start = start,
+                                             .end = start + Point{300.0, 0.0}}));
     page.read({in_folder("morning.gpx")});
     EXPECT_TRUE(page.busy());
     ASSERT_TRUE(settle());

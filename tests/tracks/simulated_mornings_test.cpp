@@ -143,5 +143,19 @@ TEST(SimulatedMornings, SpeedBandsFollowWhatWasDriven) {
     EXPECT_LT(slower.share(Motion::hauling, Motion::laying), 0.03);
 }
 
+// Far slower than the book's speed, laying is mistaken for driving; but a morning on which the cut
+// finds nothing laid at all is looked at again for slower laying.
+TEST(SimulatedMornings, NoMorningIsWithoutLaying) {
+    int without = 0;
+    for (std::uint64_t seed = 1; seed <= kMornings; ++seed) {
+        Morning morning = testing::simulated_morning(seed, {.interval_s = 5.0});
+        morning.ranch.rigs[0].feed_m_per_s *= 2.0;
+        const CutTrack cut = cut_track(morning.ranch, clean_track(morning.track),
+                                       drive_speeds(morning.ranch, morning.ranch.rigs[0]));
+        without += cut.length_m(Motion::laying) == 0.0 ? 1 : 0;
+    }
+    EXPECT_EQ(without, 0);
+}
+
 }  // namespace
 }  // namespace haylane

@@ -18,8 +18,7 @@ QString to_q(const std::string& text) { return QString::fromStdString(text); }
 QString figure_name(HaulFigure figure, bool metric) {
     switch (figure) {
         case HaulFigure::cost_per_ton:
-            return metric ? HaulMatrixModel::tr("Money a tonne")
-                          : HaulMatrixModel::tr("Money a ton");
+            return metric ? HaulMatrixModel::tr("Cost a tonne") : HaulMatrixModel::tr("Cost a ton");
         case HaulFigure::cost_per_load:
             return HaulMatrixModel::tr("Money a load");
         case HaulFigure::cost_per_head:

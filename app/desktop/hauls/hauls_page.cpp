@@ -12,6 +12,7 @@
 #include <QComboBox>
 #include <QDateEdit>
 #include <QHBoxLayout>
+#include <QHeaderView>
 #include <QLabel>
 #include <QPushButton>
 #include <QScrollArea>
@@ -121,6 +122,14 @@ QWidget* HaulsPage::make_distance() {
 QWidget* HaulsPage::make_days() {
     what_if_ = new WhatIfRow;
     auto* table = plain_table(days_model_, tr("A day with each rig and under changes"));
+    // A change's name may take two lines; the figures are all to be seen.
+    table->setWordWrap(true);
+    table->horizontalHeader()->setStretchLastSection(false);
+    connect(days_model_, &HaulDaysModel::modelReset, table, [table] {
+        if (table->horizontalHeader()->count() > 0)
+            table->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
+    });
+    table->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     forget_ = new QPushButton(tr("&Forget them"));
     forget_->setToolTip(tr("Takes away the changes that were tried here"));
     auto* row = new QHBoxLayout;

@@ -174,6 +174,7 @@ void HaulsPage::show_matrix() {
 
 void HaulsPage::show_trip() {
     MapContent content;
+    content.about_ways = true;
     trip_->setText(report_ ? tr("Choose a yard and pasture in the table to see the way.")
                            : QString());
     const auto chosen = matrix_->selectionModel()->selectedIndexes();

@@ -15,9 +15,6 @@ WorkBar::WorkBar(Work* work, QWidget* parent)
     row->setContentsMargins(0, 0, 0, 0);
     row->addWidget(bar_, 1);
     row->addWidget(stop_);
-    QSizePolicy keeps = sizePolicy();
-    keeps.setRetainSizeWhenHidden(true);
-    setSizePolicy(keeps);
     setVisible(work->busy());
     connect(work, &Work::busy_changed, this, [this](bool busy) {
         bar_->setValue(0);

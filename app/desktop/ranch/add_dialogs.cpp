@@ -79,16 +79,16 @@ ColumnsDialog::ColumnsDialog(const RoleInfo& role, const SourceLayer& layer, QWi
             for (const ColumnUse& use : match->uses)
                 if (use.spec == spec) choice.column->setCurrentIndex(static_cast<int>(use.at) + 1);
         const QString star = spec->required ? " *" : "";
-        form->addRow(to_q(spec->base).replace("_", " ") + star, both);
+        form->addRow(column_words(spec->base) + star, both);
         choices_.push_back(choice);
     }
     auto* scroll = new QScrollArea;
     scroll->setWidget(rows);
     scroll->setWidgetResizable(true);
     auto* column = new QVBoxLayout(this);
-    column->addWidget(new QLabel(tr("%1: %n row(s). Columns with * are needed.", nullptr,
-                                    static_cast<int>(layer.rows.size()))
-                                     .arg(QString::fromStdString(layer.file))));
+    column->addWidget(new QLabel(tr("%1, rows: %2. Columns with * are needed.")
+                                     .arg(QString::fromStdString(layer.file))
+                                     .arg(layer.rows.size())));
     column->addWidget(scroll, 1);
     column->addWidget(dialog_buttons(*this, tr("&Read the rows")).box);
     resize(520, 480);

@@ -3,31 +3,45 @@
 #include "gis/book/roles.h"
 
 #include <algorithm>
+#include <cmath>
+
+#include <QHash>
 
 namespace haylane {
-namespace {
-
-// A unit as people write it: "lb/ac" of "lb_ac", "$" of what costs.
 QString unit_text(std::string_view unit) {
     if (unit == "pct") return QStringLiteral("%");
     if (unit == "f" || unit == "c")
         return unit == "f" ? QStringLiteral("°F") : QStringLiteral("°C");
     if (unit == "l") return QStringLiteral("L");
+    if (unit == "deg") return QStringLiteral("°");
     QString text = QString::fromUtf8(unit.data(), static_cast<qsizetype>(unit.size()));
     if (text.startsWith("per_")) return "a " + text.mid(4);
     return text.replace("_per_", "/").replace("_", "/");
 }
 
-}  // namespace
+QString column_words(std::string_view heading) {
+    static const QHash<QString, QString> spoken{{"dm", RowTableModel::tr("dry matter")},
+                                                {"cp", RowTableModel::tr("protein")},
+                                                {"tdn", "TDN"},
+                                                {"adf", "ADF"},
+                                                {"ndf", "NDF"},
+                                                {"p", "P"},
+                                                {"k", "K"},
+                                                {"n", "N"},
+                                                {"ph", "pH"},
+                                                {"pto", "PTO"},
+                                                {"p2o5", "P2O5"},
+                                                {"k2o", "K2O"}};
+    QStringList words = QString::fromUtf8(heading.data(), static_cast<qsizetype>(heading.size()))
+                            .split('_', Qt::SkipEmptyParts);
+    for (QString& word : words) word = spoken.value(word, word);
+    QString text = words.join(' ');
+    if (!text.isEmpty() && !spoken.contains(text.toLower())) text[0] = text[0].toUpper();
+    return text;
+}
 
 QString column_title(const ShownColumn& column) {
-    const auto words = [](std::string_view text) {
-        return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()))
-            .replace("_", " ")
-            .trimmed();
-    };
-    QString title = words(column.spec->base);
-    if (!column.spec->tail.empty()) title += " " + words(column.spec->tail);
+    QString title = column_words(std::string(column.spec->base) + std::string(column.spec->tail));
     if (!column.unit.empty()) title += " (" + unit_text(column.unit) + ")";
     return title;
 }
@@ -65,7 +79,12 @@ QVariant RowTableModel::data(const QModelIndex& index, int role) const {
         const RawRow& row = rows_[static_cast<std::size_t>(index.row())];
         const auto found = row.fields.find(std::string(column.spec->book));
         if (found == row.fields.end()) return QString();
-        return QString::fromStdString(shown_cell(column, found->second));
+        const QString cell = QString::fromStdString(shown_cell(column, found->second));
+        // Two decimals are enough to look at; an editor shows all there is.
+        const double number = cell.toDouble();
+        if (role == Qt::EditRole || !is_numeric(column.spec->dimension) || std::abs(number) < 1.0)
+            return cell;
+        return QString::number(std::round(number * 100.0) / 100.0, 'g', 10);
     }
     if (role == Qt::TextAlignmentRole && is_numeric(column.spec->dimension))
         return QVariant(Qt::AlignRight | Qt::AlignVCenter);

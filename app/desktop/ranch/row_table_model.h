@@ -49,5 +49,9 @@ class RowTableModel : public QAbstractTableModel {
 
 // "weight (lb)", for a column's head.
 [[nodiscard]] QString column_title(const ShownColumn& column);
+// A heading without its unit as words: "Bale protein" of "bale_cp".
+[[nodiscard]] QString column_words(std::string_view heading);
+// A unit as people write it: "lb/ac" of "lb_ac", "a ton" of "per_ton".
+[[nodiscard]] QString unit_text(std::string_view unit);
 
 }  // namespace haylane

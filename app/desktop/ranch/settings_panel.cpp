@@ -1,6 +1,10 @@
 #include "app/desktop/ranch/settings_panel.h"
 
+#include "app/desktop/ranch/row_table_model.h"
+#include "core/plan/spoken.h"
 #include "core/ranch/settings.h"
+
+#include <algorithm>
 
 #include <QHeaderView>
 #include <QLabel>
@@ -22,16 +26,25 @@ std::string_view key_of(std::size_t row) {
                                  : word_setting_keys()[row - numeric_count()];
 }
 
-QString usual_of(const SettingInfo& info) {
+QString usual_of(const SettingInfo& info, const SpokenSetting& spoken) {
     const Settings usual;
     const std::optional<double> value =
         info.value != nullptr ? std::optional(usual.*info.value) : usual.*info.optional_value;
-    return value ? QString::number(*value / info.to_si, 'g', 6) : QString();
+    return value ? QString::number(spoken.from_si(*value), 'g', 4) : QString();
+}
+
+// "Fence clearance" of "fence_clearance_ft".
+QString words_of(const SpokenSetting& spoken) {
+    std::string ending = "_" + std::string(spoken.unit);
+    std::replace(ending.begin(), ending.end(), '/', '_');
+    const std::string_view key = spoken.key;
+    return column_words(key.ends_with(ending) ? key.substr(0, key.size() - ending.size()) : key);
 }
 
 }  // namespace
 
-void SettingsModel::set_rows(const std::vector<RawRow>& rows) {
+void SettingsModel::set_rows(const std::vector<RawRow>& rows, bool metric) {
+    metric_ = metric;
     std::vector<Own> written_by_user(setting_count());
     for (const RawRow& row : rows) {
         const std::string written = row.text("key");
@@ -56,11 +69,24 @@ QString SettingsModel::about(int row) const {
     const auto at = static_cast<std::size_t>(row);
     if (at >= numeric_count()) return tr("Words or a date: see the manual's table of settings.");
     const SettingInfo& info = setting_table()[at];
-    return tr("%1. Allowed: %2 to %3 %4. Usual value from: %5.")
-        .arg(to_q(info.meaning))
-        .arg(info.least_si / info.to_si)
-        .arg(info.most_si / info.to_si)
-        .arg(to_q(info.unit), to_q(info.source));
+    const SpokenSetting spoken = spoken_at(at);
+    QString meaning = to_q(info.meaning);
+    meaning[0] = meaning[0].toUpper();
+    return tr("%1. Allowed: %2 to %3 %4. Usual value from: %5. In settings.csv: %6.")
+        .arg(meaning)
+        .arg(spoken.from_si(info.least_si), 0, 'g', 6)
+        .arg(spoken.from_si(info.most_si), 0, 'g', 6)
+        .arg(unit_text(spoken.unit), to_q(info.source), to_q(spoken.key));
+}
+
+SpokenSetting SettingsModel::spoken_at(std::size_t row) const {
+    const SettingInfo& info = setting_table()[row];
+    const SpokenSetting metric = spoken_setting(info, true);
+    const SpokenSetting us = spoken_setting(info, false);
+    // The user's own value is shown in the unit that it was written in.
+    const std::string& written = own_[row].key;
+    if (written.empty()) return metric_ ? metric : us;
+    return written == us.key ? us : metric;
 }
 
 int SettingsModel::rowCount(const QModelIndex& parent) const {
@@ -81,14 +107,13 @@ QVariant SettingsModel::data(const QModelIndex& index, int role) const {
     if (role != Qt::DisplayRole && role != Qt::EditRole) return {};
     switch (index.column()) {
         case key:
-            // As the user wrote it, since its value is in that unit.
-            return own_[at].key.empty() ? to_q(key_of(at)) : QString::fromStdString(own_[at].key);
+            return numeric ? words_of(spoken_at(at)) : column_words(key_of(at));
         case own:
             return QString::fromStdString(own_[at].value);
         case usual:
-            return numeric ? usual_of(setting_table()[at]) : QString();
+            return numeric ? usual_of(setting_table()[at], spoken_at(at)) : QString();
         default:
-            return numeric ? to_q(setting_table()[at].unit) : QString();
+            return numeric ? unit_text(spoken_at(at).unit) : QString();
     }
 }
 
@@ -120,13 +145,15 @@ bool SettingsModel::setData(const QModelIndex& index, const QVariant& value, int
     const std::string text = value.toString().trimmed().toStdString();
     const Own& now = own_[at];
     if (text == now.value) return false;
-    const QString what = tr("set %1").arg(to_q(key_of(at)));
+    const QString what =
+        tr("set %1").arg(data(this->index(index.row(), key), Qt::DisplayRole).toString().toLower());
     if (text.empty()) {
         emit edit_wanted(what, {{.role = "settings", .uuid = now.uuid, .take_out = true}});
         return true;
     }
     RowEdit edit{.role = "settings", .uuid = now.uuid, .fields = {{"value", text}}};
-    if (now.uuid.empty()) edit.fields["key"] = std::string(key_of(at));
+    if (now.uuid.empty())
+        edit.fields["key"] = at < numeric_count() ? spoken_at(at).key : std::string(key_of(at));
     edit.typed = {{"value", text}};
     emit edit_wanted(what, {edit});
     return true;
@@ -159,7 +186,8 @@ SettingsPanel::SettingsPanel(QWidget* parent)
 }
 
 void SettingsPanel::set_ranch(const std::shared_ptr<const ShownRanch>& ranch) {
-    model_->set_rows(rows_of(ranch.get(), "settings"));
+    model_->set_rows(rows_of(ranch.get(), "settings"),
+                     ranch && speaks_metric(ranch->open.checked.ranch.settings));
 }
 
 }  // namespace haylane

@@ -2,6 +2,7 @@
 // Every setting with what it does, what is usual, where that comes from, and the user's own value.
 
 #include "app/desktop/jobs/open_job.h"
+#include "core/ranch/setting_keys.h"
 #include "gis/book/edit_rows.h"
 
 #include <memory>
@@ -24,7 +25,7 @@ class SettingsModel : public QAbstractTableModel {
     using QAbstractTableModel::QAbstractTableModel;
 
     // The rows of the book's table of settings.
-    void set_rows(const std::vector<RawRow>& rows);
+    void set_rows(const std::vector<RawRow>& rows, bool metric);
     // What it does, what is allowed and who says so.
     [[nodiscard]] QString about(int row) const;
 
@@ -45,6 +46,10 @@ class SettingsModel : public QAbstractTableModel {
         std::string key;   // as the user wrote it, perhaps in another unit
         std::string value;
     };
+    // In the user's own unit, or else in the ranch's.
+    [[nodiscard]] SpokenSetting spoken_at(std::size_t row) const;
+
+    bool metric_ = false;
     std::vector<Own> own_;  // by row: numeric settings first, then words
 };
 

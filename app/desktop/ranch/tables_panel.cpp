@@ -63,6 +63,7 @@ TablesPanel::TablesPanel(QWidget* parent)
     table_->setSelectionBehavior(QAbstractItemView::SelectItems);
     table_->setSelectionMode(QAbstractItemView::ExtendedSelection);
     table_->verticalHeader()->setDefaultSectionSize(24);
+    table_->horizontalHeader()->setMaximumSectionSize(220);
     auto* import = new QPushButton(tr("&Read a file…"));
     import->setToolTip(tr("Rows from a table or a map made elsewhere"));
     auto* buttons = new QHBoxLayout;
@@ -81,6 +82,7 @@ TablesPanel::TablesPanel(QWidget* parent)
             [this] { emit import_wanted(roles_->currentData().toString()); });
     connect(model_, &RowTableModel::edit_wanted, this, &TablesPanel::edit_wanted);
     connect(model_, &RowTableModel::failed, this, &TablesPanel::failed);
+    connect(model_, &RowTableModel::modelReset, table_, &QTableView::resizeColumnsToContents);
     connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
             [this](const QModelIndex& now) {
                 if (now.isValid()) emit picked(QString::fromStdString(model_->row(now.row()).uuid));
@@ -102,9 +104,7 @@ void TablesPanel::show_rows() {
     about_->setText(tr(shown.about));
     about_->setVisible(*shown.about != '\0');
     const bool metric = ranch_ && speaks_metric(ranch_->open.checked.ranch.settings);
-    const bool other = model_->role() != shown.role;
     model_->set_rows(shown.role, rows_of(ranch_.get(), shown.role), metric);
-    if (other) table_->resizeColumnsToContents();
     // What stands on the map is drawn there.
     const RoleInfo* role = find_role(shown.role);
     add_->setEnabled(ranch_ && role != nullptr && role->shape == RoleShape::none);

@@ -94,9 +94,6 @@ void TrialForm::fill(bool metric) {
         const QString star = line.column.spec->required ? " *" : "";
         form->addRow(column_title(line.column) + star, field);
     }
-    auto* keep = new QPushButton(tr("&Keep this feeding"));
-    form->addRow(keep);
-    connect(keep, &QPushButton::clicked, this, &TrialForm::keep_wanted);
 }
 
 void TrialForm::turn_clock(Line& line) {

@@ -29,9 +29,6 @@ class TrialForm : public QWidget {
     // Blank but for rig, lot, date and mark, which the next feeding shares.
     void begin_next();
 
-  signals:
-    void keep_wanted();
-
   private:
     struct Line {
         ShownColumn column;

@@ -27,7 +27,9 @@ QString rig_table(const TrialComparison& trials, bool metric) {
     QString html = "<table cellpadding='4'><tr><th></th>";
     for (const RigTrials& rig : trials.rigs)
         html += "<th align='right'>" + to_q(rig.rig) + "<br>" +
-                TrialsPage::tr("%n feeding(s)", nullptr, rig.runs) + "</th>";
+                (rig.runs == 1 ? TrialsPage::tr("1 feeding")
+                               : TrialsPage::tr("%1 feedings").arg(rig.runs)) +
+                "</th>";
     html += "</tr>";
     for (const TrialMeasure measure : kTrialMeasures) {
         const bool any = std::any_of(trials.rigs.begin(), trials.rigs.end(),
@@ -43,12 +45,14 @@ QString rig_table(const TrialComparison& trials, bool metric) {
 }
 
 QString pair_text(const RigPair& pair, bool metric) {
-    QString html = "<p><b>" +
-                   TrialsPage::tr("%1 against %2, %n pair(s)", nullptr, pair.pairs)
-                       .arg(to_q(pair.b), to_q(pair.a)) +
-                   "</b></p><ul>";
-    for (const PairedTrial& one : pair.measures)
-        html += "<li>" + to_q(verdict_words(one, pair, spoken(one.measure, metric))) + "</li>";
+    QString html =
+        "<p><b>" +
+        TrialsPage::tr("%1 against %2, pairs: %3").arg(to_q(pair.b), to_q(pair.a)).arg(pair.pairs) +
+        "</b></p><ul>";
+    for (const PairedTrial& one : pair.measures) {
+        const SpokenMeasure how = spoken(one.measure, metric);
+        html += "<li>" + to_q(how.name) + ": " + to_q(verdict_words(one, pair, how)) + "</li>";
+    }
     return html + "</ul>";
 }
 
@@ -65,8 +69,7 @@ QString told_html(const TrialComparison& trials, bool metric) {
     for (const RigPair& pair : trials.pairs) html += pair_text(pair, metric);
     if (!trials.unpaired.empty())
         html += "<p>" +
-                TrialsPage::tr("%n feeding(s) without a partner.", nullptr,
-                               static_cast<int>(trials.unpaired.size())) +
+                TrialsPage::tr("Feedings without a partner: %1.").arg(trials.unpaired.size()) +
                 "</p>";
     return html + "<p>" + TrialsPage::tr("Intervals hold the true mean 95 times in 100.") + "</p>";
 }
@@ -93,6 +96,8 @@ TrialsPage::TrialsPage(BookDesk& desk, QWidget* parent)
         new QLabel(tr("Stop the rotor and the shaft before you dismount to weigh or "
                       "sample."));
     caution->setWordWrap(true);
+    auto* keep = new QPushButton(tr("&Keep this feeding"));
+    left_column->addWidget(keep);
     left_column->addWidget(caution);
     told_->setAccessibleName(tr("What the trials tell"));
     table_->setModel(model_);
@@ -113,9 +118,10 @@ TrialsPage::TrialsPage(BookDesk& desk, QWidget* parent)
     auto* page = new QVBoxLayout(this);
     page->setContentsMargins(0, 0, 0, 0);
     page->addWidget(both);
-    connect(form_, &TrialForm::keep_wanted, this, &TrialsPage::keep);
     connect(out, &QPushButton::clicked, this, &TrialsPage::take_out);
+    connect(keep, &QPushButton::clicked, this, &TrialsPage::keep);
     connect(model_, &RowTableModel::failed, this, &TrialsPage::failed);
+    connect(model_, &RowTableModel::modelReset, table_, &QTableView::resizeColumnsToContents);
     connect(model_, &RowTableModel::edit_wanted, this,
             [this](const QString& what, const std::vector<RowEdit>& edits) {
                 desk_.edit(what, edits);

@@ -44,8 +44,8 @@ WeekAsked::WeekAsked(QWidget* parent)
     days_->setValue(7);
     days_->setPrefix(tr("Days: "));
     days_->setAccessibleName(tr("How many days"));
-    order_->addItem(tr("Beside the last line"));
-    order_->addItem(tr("Any line that evens out best"));
+    order_->addItem(tr("Next line beside the last"));
+    order_->addItem(tr("Next line where it evens out best"));
     order_->setAccessibleName(tr("Where the next line goes"));
     order_->setToolTip(
         tr("Beside the herd's last line, block by block; or wherever the ground "
@@ -103,7 +103,7 @@ void WeekAsked::set_ranch(const Ranch* ranch) {
 
 void WeekAsked::show_shut() {
     const std::size_t n = request().blocked.size();
-    shut_->setText(n == 0 ? tr("Nothing is shut") : tr("%n shut", nullptr, static_cast<int>(n)));
+    shut_->setText(n == 0 ? tr("All gates open") : tr("%1 shut").arg(n));
     shut_->setAccessibleName(tr("Gates and trails shut this morning: %1").arg(n));
 }
 
