@@ -84,7 +84,8 @@ QString degrees(double value, const char* positive, const char* negative) {
 
 }  // namespace
 
-MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(this)) {
+MainWindow::MainWindow(QWidget* parent)
+    : QMainWindow(parent), job_(new OpenJob(this)), backdrop_(new Backdrop(this)) {
     auto* middle = new QWidget;
     auto* column = new QVBoxLayout(middle);
     column->setContentsMargins(0, 0, 0, 0);
@@ -115,6 +116,9 @@ MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent), job_(new OpenJob(
     }
     connect(job_, &OpenJob::opened, this, &MainWindow::show_ranch);
     connect(job_, &OpenJob::failed, this, &MainWindow::show_error);
+    connect(backdrop_, &Backdrop::read_done, this, &MainWindow::set_backdrop);
+    connect(backdrop_, &Backdrop::failed, this, &MainWindow::show_error);
+    connect(book_pages_, &QTabWidget::currentChanged, this, [this] { measuring_.end(); });
     setAcceptDrops(true);
     start_page_->set_recent(recent_books());
     resize(1280, 720);
@@ -243,6 +247,11 @@ void MainWindow::make_view_menu() {
     connect(metric_, &QAction::triggered, this, &MainWindow::speak_metric);
     looking_.push_back(metric_);
     view->addSeparator();
+    add(tr("Meas&ure on the map"), Qt::CTRL | Qt::Key_M, &MainWindow::measure);
+    add(tr("&Picture behind the map…"), {}, &MainWindow::ask_for_picture);
+    no_picture_ =
+        view->addAction(tr("&No picture behind the map"), this, [this] { put_picture_behind({}); });
+    view->addSeparator();
     add(tr("Zoom &in"), QKeySequence::ZoomIn, [this] {
         if (MapViewWidget* map = map_shown()) map->zoom(1.4);
     });
@@ -252,6 +261,41 @@ void MainWindow::make_view_menu() {
     add(tr("&Whole ranch"), Qt::CTRL | Qt::Key_0, [this] {
         if (MapViewWidget* map = map_shown()) map->fit();
     });
+}
+
+void MainWindow::measure() {
+    MapViewWidget* map = map_shown();
+    if (map == nullptr || !ranch_) return;
+    measuring_.start(*map, speaks_metric(ranch_->open.checked.ranch.settings));
+    statusBar()->showMessage(
+        tr("Click corner after corner; Backspace takes one back; Enter leaves it standing; Esc "
+           "ends measuring."),
+        kSaid_ms);
+}
+
+void MainWindow::ask_for_picture() {
+    const QString picture = QFileDialog::getOpenFileName(
+        this, tr("A picture that knows where it lies"), {},
+        tr("Georeferenced pictures (*.tif *.tiff *.jpg *.jpeg *.png *.jp2);;All files (*)"));
+    if (!picture.isEmpty()) put_picture_behind(picture);
+}
+
+void MainWindow::put_picture_behind(const QString& picture) {
+    if (!ranch_) return;
+    remember_backdrop(to_text(ranch_->open.book), picture);
+    set_backdrop(nullptr);
+    no_picture_->setEnabled(!picture.isEmpty());
+    if (picture.isEmpty()) return backdrop_->stop();
+    // A third wider all round, for what lies about the ranch.
+    Box box = box_to_show({}, ranch_->open.checked.ranch);
+    if (box.empty()) box.add({0.0, 0.0});
+    const double around = std::max({3000.0, box.max_x - box.min_x, box.max_y - box.min_y}) / 3.0;
+    backdrop_->read(to_path(picture), ranch_->open.frame, box.grown_by(around));
+}
+
+void MainWindow::set_backdrop(std::shared_ptr<const MapPicture> picture) {
+    for (MapViewWidget* map : book_pages_->findChildren<MapViewWidget*>())
+        map->set_backdrop(picture);
 }
 
 void MainWindow::speak_metric(bool metric) {
@@ -375,12 +419,17 @@ void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
     remember_book(to_text(ranch_->open.book));
     start_page_->set_recent(recent_books());
     metric_->setChecked(speaks_metric(ranch_->open.checked.ranch.settings));
+    put_picture_behind(backdrop_of(to_text(ranch_->open.book)));
     // A ranch that is only begun is drawn first.
     if (ranch_->open.checked.ranch.pastures.empty()) show_page(ranch_page_);
 }
 
 void MainWindow::close_ranch() {
     ranch_.reset();
+    measuring_.end();
+    backdrop_->stop();
+    set_backdrop(nullptr);
+    no_picture_->setEnabled(false);
     desk_.set_ranch(nullptr);
     ranch_page_->set_ranch(nullptr);
     week_page_->set_ranch(nullptr);

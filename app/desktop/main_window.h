@@ -8,7 +8,9 @@
 #include "app/desktop/hauls/hauls_page.h"
 #include "app/desktop/jobs/book_desk.h"
 #include "app/desktop/jobs/open_job.h"
+#include "app/desktop/map/backdrop.h"
 #include "app/desktop/map/map_view_widget.h"
+#include "app/desktop/map/measuring.h"
 #include "app/desktop/ranch/ranch_page.h"
 #include "app/desktop/start_page.h"
 #include "app/desktop/tracks/tracks_page.h"
@@ -49,6 +51,10 @@ class MainWindow : public QMainWindow {
                      bool replace);
     // A book, or a folder to make one from (asks for the book's name).
     void open_any(const QString& path);
+
+    // Reads a picture to stand behind the maps, and remembers it for this book; empty = none.
+    void put_picture_behind(const QString& picture);
+    [[nodiscard]] const Measuring& measuring() const { return measuring_; }
 
     // Whether a book is being read. Planning has a word of its own on the week's page.
     [[nodiscard]] bool busy() const { return job_->busy(); }
@@ -95,9 +101,14 @@ class MainWindow : public QMainWindow {
     void show_undo();
     void show_place(Point world);
     [[nodiscard]] MapViewWidget* map_shown() const;
+    void measure();
+    void ask_for_picture();
+    void set_backdrop(std::shared_ptr<const MapPicture> picture);
 
     BookDesk desk_;
     OpenJob* job_;
+    Backdrop* backdrop_;
+    Measuring measuring_;
     std::shared_ptr<const ShownRanch> ranch_;
     QFrame* error_strip_ = nullptr;
     QLabel* error_text_ = nullptr;
@@ -114,6 +125,7 @@ class MainWindow : public QMainWindow {
     RanchPage* ranch_page_ = nullptr;
     QLabel* place_ = nullptr;
     QAction* metric_ = nullptr;
+    QAction* no_picture_ = nullptr;
     QAction* undo_ = nullptr;
     QAction* redo_ = nullptr;
     std::vector<QAction*> opening_;  // off while reading

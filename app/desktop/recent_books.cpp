@@ -1,15 +1,12 @@
 #include "app/desktop/recent_books.h"
 
 #include <QFileInfo>
-#include <QSettings>
 
 namespace haylane {
 namespace {
 
 constexpr int kMost = 4;
 constexpr const char* kKey = "recent_books";
-
-QSettings own_settings() { return QSettings("Haylane", "haylane-desk"); }
 
 }  // namespace
 

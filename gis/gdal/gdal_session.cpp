@@ -105,6 +105,11 @@ Result<DatasetPtr> open_raster(const std::filesystem::path& file) {
     return open(file, GDAL_OF_RASTER | GDAL_OF_READONLY, kDrivers);
 }
 
+Result<DatasetPtr> open_picture(const std::filesystem::path& file) {
+    static const char* const kDrivers[] = {"GTiff", "JPEG", "PNG", "JP2OpenJPEG", nullptr};
+    return open(file, GDAL_OF_RASTER | GDAL_OF_READONLY, kDrivers);
+}
+
 Result<DatasetPtr> open_book_raster(const std::filesystem::path& book, const std::string& table) {
     start_gdal();
     static const char* const kDrivers[] = {"GPKG", nullptr};

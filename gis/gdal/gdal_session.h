@@ -71,6 +71,8 @@ enum class OpenAs { read, update };
 [[nodiscard]] Result<DatasetPtr> open_geojson(const std::filesystem::path& file);
 // Elevation rasters: GeoTIFF, ASCII grid, BIL, USGS DEM, SRTM tiles.
 [[nodiscard]] Result<DatasetPtr> open_raster(const std::filesystem::path& file);
+// Pictures: GeoTIFF, JPEG, PNG, JPEG 2000; a world file may stand beside them.
+[[nodiscard]] Result<DatasetPtr> open_picture(const std::filesystem::path& file);
 // A GeoPackage and nothing else, whatever its name.
 [[nodiscard]] Result<DatasetPtr> open_geopackage(const std::filesystem::path& file, OpenAs mode);
 // A raster table inside a GeoPackage.

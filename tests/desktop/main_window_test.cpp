@@ -1,7 +1,10 @@
 // The window over the sample ranch: checked against what the sample's README says is in it, and by
 // what stays usable after a book that cannot be read.
 
+#include "gis/gdal/gdal_session.h"
 #include "tests/desktop/window_test.h"
+
+#include <array>
 
 #include <QAction>
 #include <QLabel>
@@ -31,6 +34,22 @@ class MainWindowTest : public WindowTest {
         return texts.join("\n");
     }
 };
+
+// Green for 20 km round the frame's middle.
+void put_green_picture(const std::filesystem::path& file, const Frame& frame) {
+    constexpr int kSide = 400;
+    start_gdal();
+    GDALDriver* driver = GetGDALDriverManager()->GetDriverByName("GTiff");
+    const DatasetPtr made(driver->Create(file.c_str(), kSide, kSide, 3, GDT_Byte, nullptr));
+    ASSERT_TRUE(made);
+    std::array<double, 6> place{-20000.0, 100.0, 0.0, 20000.0, 0.0, -100.0};
+    made->SetGeoTransform(place.data());
+    OGRSpatialReference crs;
+    ASSERT_EQ(crs.importFromWkt(frame.wkt().c_str()), OGRERR_NONE);
+    crs.SetAxisMappingStrategy(OAMS_TRADITIONAL_GIS_ORDER);
+    made->SetSpatialRef(&crs);
+    made->GetRasterBand(2)->Fill(180.0);
+}
 
 int inked_pixels(const QImage& image) {
     int inked = 0;
@@ -144,6 +163,57 @@ TEST_F(MainWindowTest, NamesThePastureUnderThePointer) {
         << shown_text().toStdString();
 }
 
+// A mile is 1,609.344 m, a square mile 640 acres (NIST Handbook 44); clicks are whole pixels.
+TEST_F(MainWindowTest, MeasuresOnTheMap) {
+    open_sample();
+    MapViewWidget& map = part<MapViewWidget>();
+    map.show_box({-1100.0, -1100.0, 1100.0, 1100.0});
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&window_));
+    MapTool* before = map.tool();
+    QTest::keyClick(&window_, Qt::Key_M, Qt::ControlModifier);
+    ASSERT_NE(window_.measuring().tool(), nullptr);
+    const double half = 1609.344 / 2.0;
+    const auto click = [&](double x, double y) {
+        QTest::mouseClick(&map, Qt::LeftButton, {}, map.place_of({x, y}).toPoint());
+    };
+    click(-half, -half);
+    EXPECT_EQ(window_.measuring().tool()->words(), "");
+    click(half, -half);
+    EXPECT_EQ(window_.measuring().tool()->words(), "1.0 miles");
+    click(half, half);
+    click(-half, half);
+    QTest::keyClick(&map, Qt::Key_Return);
+    const QStringList said = window_.measuring().tool()->words().split("; ");
+    ASSERT_EQ(said.size(), 2);
+    EXPECT_EQ(said[0], "3.0 miles");
+    EXPECT_NEAR(said[1].section(' ', 0, 0).toDouble(), 640.0, 5.0);
+    EXPECT_TRUE(said[1].endsWith(" acres inside"));
+    QTest::keyClick(&map, Qt::Key_Escape);
+    EXPECT_EQ(window_.measuring().tool(), nullptr);
+    EXPECT_EQ(map.tool(), before);
+}
+
+TEST_F(MainWindowTest, APictureStandsBehindTheMapAndIsRemembered) {
+    open_sample();
+    const auto picture = in_folder("air.tif");
+    put_green_picture(picture, window_.ranch()->open.frame);
+    const auto green = [this] {
+        const QColor at = part<MapViewWidget>().grab().toImage().pixelColor(20, 20);
+        return at.green() > at.red() + 60;
+    };
+    EXPECT_FALSE(green());
+    window_.put_picture_behind(QString::fromStdString(picture.string()));
+    EXPECT_TRUE(QTest::qWaitFor(green, kPatience_ms));
+    window_.open_book(in_folder("brindle.gpkg"));
+    ASSERT_TRUE(wait());
+    EXPECT_TRUE(QTest::qWaitFor(green, kPatience_ms));
+    window_.put_picture_behind({});
+    EXPECT_FALSE(green());
+    window_.put_picture_behind(QString::fromStdString(in_folder("none.tif").string()));
+    EXPECT_TRUE(QTest::qWaitFor([this] { return window_.shows_error(); }, kPatience_ms));
+    window_.put_picture_behind({});
+}
+
 TEST_F(MainWindowTest, FitsTheSmallestScreenItIsMadeFor) {
     open_sample();
     EXPECT_LE(window_.minimumSizeHint().width(), 1280);
@@ -164,7 +234,7 @@ TEST_F(MainWindowTest, GivesEveryEntryALetter) {
         }
         EXPECT_EQ(letters.removeDuplicates(), 0);
     }
-    EXPECT_EQ(entries, 17);
+    EXPECT_EQ(entries, 20);
 }
 
 }  // namespace

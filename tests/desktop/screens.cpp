@@ -40,6 +40,7 @@ class Screens {
         if (!wait([this] { return !window_.week_page()->busy(); }, "the plan")) return false;
         if (!window_.week_page()->shown()) return false;
         grab("week");
+        take_measuring();
         take_ground();
         take_hauls();
         take_trials();
@@ -49,6 +50,14 @@ class Screens {
     }
 
   private:
+    void take_measuring() {
+        MapViewWidget& map = *window_.week_page()->map();
+        QTest::keyClick(&window_, Qt::Key_M, Qt::ControlModifier);
+        for (const QPoint at : {QPoint(300, 300), QPoint(430, 300), QPoint(430, 400)})
+            QTest::mouseClick(&map, Qt::LeftButton, {}, at);
+        grab("week-measuring");
+        QTest::keyClick(&map, Qt::Key_Escape);
+    }
     void take_ground() {
         GroundPage& page = *window_.ground_page();
         window_.show_page(&page);

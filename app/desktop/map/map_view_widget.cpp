@@ -73,6 +73,12 @@ void MapViewWidget::set_content(MapContent content) {
     update();
 }
 
+void MapViewWidget::set_backdrop(std::shared_ptr<const MapPicture> backdrop) {
+    backdrop_ = std::move(backdrop);
+    picture_.reset();
+    update();
+}
+
 void MapViewWidget::fit() {
     fitted_ = true;
     if (!ranch_) {
@@ -181,9 +187,12 @@ void MapViewWidget::paint_picture() {
     QPainter painter(&pixmap);
     painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
     const MapStyle style{.text_pt = kTextPx, .north_and_scale = false};
+    MapContent content = content_;
+    if (backdrop_) content.pictures.insert(content.pictures.begin(), *backdrop_);
+    const bool shaded = !backdrop_ && !ranch_->shade.isNull();
     [[maybe_unused]] const MapRecord record =
-        paint_map(painter, view, ranch_->open.checked.ranch, content_, style,
-                  ranch_->shade.isNull() ? nullptr : &ranch_->shade);
+        paint_map(painter, view, ranch_->open.checked.ranch, content, style,
+                  shaded ? &ranch_->shade : nullptr);
     picture_ = Picture{pixmap, middle_, px_per_m_, size()};
 }
 

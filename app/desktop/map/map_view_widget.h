@@ -35,6 +35,8 @@ class MapViewWidget : public QWidget {
     [[nodiscard]] MapTool* tool() const { return tool_; }
     // What is shown on the ranch; a new ranch takes it away. The map stays where it is.
     void set_content(MapContent content);
+    // Behind everything, in place of the hills' shade; nullptr = none.
+    void set_backdrop(std::shared_ptr<const MapPicture> backdrop);
     void fit();
     // Moves, and goes farther off if need be, until the places are in view.
     void look_at(const std::vector<Point>& places);
@@ -91,6 +93,7 @@ class MapViewWidget : public QWidget {
 
     std::shared_ptr<const ShownRanch> ranch_;
     MapContent content_;
+    std::shared_ptr<const MapPicture> backdrop_;
     MapTool* tool_ = nullptr;
     Point middle_;
     double px_per_m_ = 0.0;
