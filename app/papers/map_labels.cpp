@@ -1,4 +1,5 @@
-// Greedy placing: sixteen directions on growing rings about the anchor.
+// Greedy placing: sixteen directions on growing rings about the anchor. Boxes are kept in the cells
+// of a grid, so that a place is tried against its neighbours only.
 
 #include "app/papers/map_labels.h"
 
@@ -27,10 +28,54 @@ QRectF box_beside(QPointF anchor, QSizeF size, double angle, double gap) {
             size.width(), size.height()};
 }
 
-bool meets_any(const QRectF& box, const std::vector<QRectF>& others) {
-    return std::any_of(others.begin(), others.end(),
-                       [&](const QRectF& other) { return other.intersects(box); });
-}
+// Boxes by the cells of the page that they touch; those off the page stand in its outer cells.
+class BoxGrid {
+  public:
+    BoxGrid(const QRectF& page, const std::vector<QRectF>& boxes)
+        : corner_(page.topLeft()), nx_(cells(page.width())), ny_(cells(page.height())) {
+        boxes_.resize(nx_ * ny_);
+        for (const QRectF& box : boxes) add(box);
+    }
+    void add(const QRectF& box) {
+        for_cells(box, [&](std::vector<QRectF>& cell) {
+            cell.push_back(box);
+            return false;
+        });
+    }
+    [[nodiscard]] bool meets(const QRectF& box) {
+        return for_cells(box, [&](const std::vector<QRectF>& cell) {
+            return std::any_of(cell.begin(), cell.end(),
+                               [&](const QRectF& other) { return other.intersects(box); });
+        });
+    }
+
+  private:
+    static constexpr double kCell = 48.0;
+    static constexpr double kMostCells = 1000.0;  // a side
+    static std::size_t cells(double length) {
+        return static_cast<std::size_t>(std::clamp(std::ceil(length / kCell), 1.0, kMostCells));
+    }
+    static std::size_t cell_of(double from_corner, std::size_t count) {
+        const double most = static_cast<double>(count - 1);
+        return static_cast<std::size_t>(std::clamp(std::floor(from_corner / kCell), 0.0, most));
+    }
+    // True as soon as `what` is true of a cell that the box touches.
+    template <class What>
+    bool for_cells(const QRectF& box, What what) {
+        const QRectF b = box.normalized();
+        const std::size_t i_end = cell_of(b.right() - corner_.x(), nx_);
+        const std::size_t j_end = cell_of(b.bottom() - corner_.y(), ny_);
+        for (std::size_t j = cell_of(b.top() - corner_.y(), ny_); j <= j_end; ++j)
+            for (std::size_t i = cell_of(b.left() - corner_.x(), nx_); i <= i_end; ++i)
+                if (what(boxes_[j * nx_ + i])) return true;
+        return false;
+    }
+
+    QPointF corner_;
+    std::size_t nx_;
+    std::size_t ny_;
+    std::vector<std::vector<QRectF>> boxes_;
+};
 
 struct Place {
     QRectF box;
@@ -59,14 +104,13 @@ std::vector<Place> places(const LabelWish& wish) {
     return all;
 }
 
-std::optional<PlacedLabel> place(const LabelWish& wish, const QRectF& page,
-                                 const std::vector<QRectF>& taken,
-                                 const std::vector<QRectF>& shy_of) {
+std::optional<PlacedLabel> place(const LabelWish& wish, const QRectF& page, BoxGrid& taken,
+                                 BoxGrid& shy_of) {
     const std::vector<Place> all = places(wish);
     for (const bool shy : {true, false}) {
         for (const Place& spot : all) {
-            if (!page.contains(spot.box) || meets_any(spot.box, taken)) continue;
-            if (shy && meets_any(spot.box, shy_of)) continue;
+            if (!page.contains(spot.box) || taken.meets(spot.box)) continue;
+            if (shy && shy_of.meets(spot.box)) continue;
             return PlacedLabel{wish, spot.box, wish.must && spot.gap > kLeaderFrom};
         }
     }
@@ -80,14 +124,15 @@ LabelLayout place_labels(std::vector<LabelWish> wishes, const QRectF& page,
     std::stable_sort(wishes.begin(), wishes.end(),
                      [](const LabelWish& a, const LabelWish& b) { return a.rank < b.rank; });
     LabelLayout layout;
-    std::vector<QRectF> boxes = taken;
+    BoxGrid boxes(page, taken);
+    BoxGrid shy(page, shy_of);
     for (const LabelWish& wish : wishes) {
-        const auto label = place(wish, page, boxes, shy_of);
+        const auto label = place(wish, page, boxes, shy);
         if (!label) {
             layout.left_out.push_back(wish);
             continue;
         }
-        boxes.push_back(label->box);
+        boxes.add(label->box);
         layout.placed.push_back(*label);
     }
     return layout;

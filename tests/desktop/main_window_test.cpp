@@ -179,7 +179,7 @@ TEST_F(MainWindowTest, MeasuresOnTheMap) {
     click(-half, -half);
     EXPECT_EQ(window_.measuring().tool()->words(), "");
     click(half, -half);
-    EXPECT_EQ(window_.measuring().tool()->words(), "1.0 miles");
+    EXPECT_EQ(window_.measuring().tool()->words(), "1.0 mile");
     click(half, half);
     click(-half, half);
     QTest::keyClick(&map, Qt::Key_Return);
