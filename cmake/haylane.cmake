@@ -40,7 +40,8 @@ function(haylane_library name)
 endfunction()
 
 # haylane_test(geometry SOURCES a_test.cpp LIBS haylane::geometry): program test_geometry, one ctest a case.
-# WHOLE: one ctest for the program, where cases share something slow.
+# WHOLE: one ctest for the program, where cases share something slow. It is begun first, so that the
+# others fill the time beside it.
 function(haylane_test name)
   cmake_parse_arguments(ARG "WHOLE" "" "SOURCES;LIBS" ${ARGN})
   add_executable(test_${name} ${ARG_SOURCES})
@@ -49,7 +50,7 @@ function(haylane_test name)
     HAYLANE_SOURCE_DIR="${PROJECT_SOURCE_DIR}" HAYLANE_SHARED_DATA="${HAYLANE_SHARED_DATA}")
   if(ARG_WHOLE)
     add_test(NAME ${name} COMMAND test_${name})
-    set_tests_properties(${name} PROPERTIES LABELS ${name})
+    set_tests_properties(${name} PROPERTIES LABELS ${name} COST 100)
     return()
   endif()
   gtest_discover_tests(test_${name} TEST_PREFIX "${name}." DISCOVERY_TIMEOUT 60 PROPERTIES LABELS ${name})

@@ -276,7 +276,7 @@ void MainWindow::measure() {
 void MainWindow::ask_for_picture() {
     const QString picture = QFileDialog::getOpenFileName(
         this, tr("A picture that knows where it lies"), {},
-        tr("Georeferenced pictures (*.tif *.tiff *.jpg *.jpeg *.png *.jp2);;All files (*)"));
+        tr("Georeferenced pictures (*.tif *.tiff *.jp2);;All files (*)"));
     if (!picture.isEmpty()) put_picture_behind(picture);
 }
 

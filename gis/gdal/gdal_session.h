@@ -71,7 +71,7 @@ enum class OpenAs { read, update };
 [[nodiscard]] Result<DatasetPtr> open_geojson(const std::filesystem::path& file);
 // Elevation rasters: GeoTIFF, ASCII grid, BIL, USGS DEM, SRTM tiles.
 [[nodiscard]] Result<DatasetPtr> open_raster(const std::filesystem::path& file);
-// Pictures: GeoTIFF, JPEG, PNG, JPEG 2000; a world file may stand beside them.
+// Pictures: GeoTIFF, JPEG 2000, JPEG, PNG (the last two seldom say where they lie).
 [[nodiscard]] Result<DatasetPtr> open_picture(const std::filesystem::path& file);
 // A GeoPackage and nothing else, whatever its name.
 [[nodiscard]] Result<DatasetPtr> open_geopackage(const std::filesystem::path& file, OpenAs mode);

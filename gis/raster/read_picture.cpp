@@ -109,7 +109,7 @@ Result<GroundPicture> read_picture(const std::filesystem::path& file, const Fram
     std::array<double, 6> georeference{};
     if ((*source)->GetGeoTransform(georeference.data()) != CE_None)
         return fail(picture_error("picture_no_place", name, "it does not say where it lies",
-                                  "save it as a GeoTIFF, or put its world file beside it"));
+                                  "save it as a GeoTIFF with its place and coordinate system"));
     if ((*source)->GetSpatialRef() == nullptr)
         return fail(picture_error("picture_no_crs", name, "it does not say its coordinate system",
                                   "save it as a GeoTIFF with its coordinate system"));
