@@ -22,6 +22,16 @@ namespace {
 
 QString to_q(const std::string& text) { return QString::fromStdString(text).toHtmlEscaped(); }
 
+// "0.17 (0.13–0.22)".
+QString mean_text(const MeanInterval& of, const SpokenMeasure& how) {
+    if (of.n == 0) return QStringLiteral("–");
+    const QString mean = to_q(how.figure(of.mean));
+    if (!of.half_width) return mean;
+    return QStringLiteral("%1 (%2–%3)")
+        .arg(mean, to_q(how.figure(of.mean - *of.half_width)),
+             to_q(how.figure(of.mean + *of.half_width)));
+}
+
 // A column a rig, a row a measure that was measured.
 QString rig_table(const TrialComparison& trials, bool metric) {
     QString html = "<table cellpadding='4'><tr><th></th>";
@@ -38,7 +48,7 @@ QString rig_table(const TrialComparison& trials, bool metric) {
         const SpokenMeasure how = spoken(measure, metric);
         html += "<tr><td>" + to_q(how.name) + "</td>";
         for (const RigTrials& rig : trials.rigs)
-            html += "<td align='right'>" + to_q(how.interval(rig[measure])) + "</td>";
+            html += "<td align='right'>" + mean_text(rig[measure], how) + "</td>";
         html += "</tr>";
     }
     return html + "</table>";
@@ -71,7 +81,8 @@ QString told_html(const TrialComparison& trials, bool metric) {
         html += "<p>" +
                 TrialsPage::tr("Feedings without a partner: %1.").arg(trials.unpaired.size()) +
                 "</p>";
-    return html + "<p>" + TrialsPage::tr("Intervals hold the true mean 95 times in 100.") + "</p>";
+    return html + "<p>" + TrialsPage::tr("In brackets: where the true mean lies 95 times in 100.") +
+           "</p>";
 }
 
 }  // namespace
