@@ -57,9 +57,13 @@ class Cutter {
         const auto told = median_laid(drive, told_motions(drive));
         const double believed = told.value_or(speeds_.feed_m_per_s);
         Cut best = refined(drive, believed, believed);
-        for (const double ratio : kSlower_ratio) {
-            if (told || median_laid(drive, best.motions)) break;
-            best = refined(drive, believed * ratio, believed * ratio);
+        if (!told && !median_laid(drive, best.motions)) {
+            for (const double ratio : kSlower_ratio) {
+                Cut slower = refined(drive, believed * ratio, believed * ratio);
+                if (!median_laid(drive, slower.motions)) continue;
+                best = std::move(slower);
+                break;
+            }
         }
         out.feed_from_track = out.feed_from_track || best.feed_m_per_s != speeds_.feed_m_per_s;
         if (median_laid(drive, best.motions)) out.feed_m_per_s = best.feed_m_per_s;
