@@ -42,8 +42,9 @@ endfunction()
 # haylane_test(geometry SOURCES a_test.cpp LIBS haylane::geometry): program test_geometry, one ctest a case.
 # WHOLE: one ctest for the program, where cases share something slow. It is begun first, so that the
 # others fill the time beside it.
+# LONG: many minutes under sanitizers; scripts/test runs it in the release build instead.
 function(haylane_test name)
-  cmake_parse_arguments(ARG "WHOLE" "" "SOURCES;LIBS" ${ARGN})
+  cmake_parse_arguments(ARG "WHOLE;LONG" "" "SOURCES;LIBS" ${ARGN})
   add_executable(test_${name} ${ARG_SOURCES})
   target_link_libraries(test_${name} PRIVATE haylane_options haylane_warnings ${ARG_LIBS} GTest::gtest GTest::gmock GTest::gtest_main)
   target_compile_definitions(test_${name} PRIVATE
@@ -51,6 +52,9 @@ function(haylane_test name)
   if(ARG_WHOLE)
     add_test(NAME ${name} COMMAND test_${name})
     set_tests_properties(${name} PROPERTIES LABELS ${name} COST 100)
+    if(ARG_LONG)
+      set_tests_properties(${name} PROPERTIES LABELS "${name};long")
+    endif()
     return()
   endif()
   gtest_discover_tests(test_${name} TEST_PREFIX "${name}." DISCOVERY_TIMEOUT 60 PROPERTIES LABELS ${name})
