@@ -283,6 +283,10 @@ void MainWindow::ask_for_picture() {
 void MainWindow::put_picture_behind(const QString& picture) {
     if (!ranch_) return;
     remember_backdrop(to_text(ranch_->open.book), picture);
+    show_picture_behind(picture);
+}
+
+void MainWindow::show_picture_behind(const QString& picture) {
     set_backdrop(nullptr);
     no_picture_->setEnabled(!picture.isEmpty());
     if (picture.isEmpty()) return backdrop_->stop();
@@ -419,7 +423,7 @@ void MainWindow::show_ranch(std::shared_ptr<const ShownRanch> ranch) {
     remember_book(to_text(ranch_->open.book));
     start_page_->set_recent(recent_books());
     metric_->setChecked(speaks_metric(ranch_->open.checked.ranch.settings));
-    put_picture_behind(backdrop_of(to_text(ranch_->open.book)));
+    show_picture_behind(backdrop_of(to_text(ranch_->open.book)));
     // A ranch that is only begun is drawn first.
     if (ranch_->open.checked.ranch.pastures.empty()) show_page(ranch_page_);
 }

@@ -103,6 +103,7 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] MapViewWidget* map_shown() const;
     void measure();
     void ask_for_picture();
+    void show_picture_behind(const QString& picture);
     void set_backdrop(std::shared_ptr<const MapPicture> picture);
 
     BookDesk desk_;

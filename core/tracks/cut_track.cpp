@@ -57,16 +57,16 @@ class Cutter {
         const auto told = median_laid(drive, told_motions(drive));
         const double believed = told.value_or(speeds_.feed_m_per_s);
         Cut best = refined(drive, believed, believed);
-        if (!told && !median_laid(drive, best.motions)) {
+        if (!told && !best.laid_m_per_s) {
             for (const double ratio : kSlower_ratio) {
                 Cut slower = refined(drive, believed * ratio, believed * ratio);
-                if (!median_laid(drive, slower.motions)) continue;
+                if (!slower.laid_m_per_s) continue;
                 best = std::move(slower);
                 break;
             }
         }
         out.feed_from_track = out.feed_from_track || best.feed_m_per_s != speeds_.feed_m_per_s;
-        if (median_laid(drive, best.motions)) out.feed_m_per_s = best.feed_m_per_s;
+        if (best.laid_m_per_s) out.feed_m_per_s = best.feed_m_per_s;
         const std::vector<float> sure = path_probability(best.chain, best.path);
         for (Piece& piece : make_pieces({drive, best.motions, sure}, with_feed(best.feed_m_per_s)))
             out.pieces.push_back(std::move(piece));
@@ -80,6 +80,7 @@ class Cutter {
         HiddenChain chain;
         HiddenPath path;
         std::vector<Motion> motions;
+        std::optional<double> laid_m_per_s;  // as median_laid
     };
 
     [[nodiscard]] DriveSpeeds with_feed(double feed_m_per_s) const {
@@ -89,9 +90,10 @@ class Cutter {
     }
 
     [[nodiscard]] Cut cut_at(const SeenDrive& drive, double feed_m_per_s) const {
-        Cut cut{feed_m_per_s, chain_of(drive, with_feed(feed_m_per_s)), {}, {}};
+        Cut cut{feed_m_per_s, chain_of(drive, with_feed(feed_m_per_s)), {}, {}, {}};
         cut.path = most_likely_path(cut.chain);
         cut.motions = motions_of(drive, cut.path);
+        cut.laid_m_per_s = median_laid(drive, cut.motions);
         return cut;
     }
 
@@ -100,7 +102,7 @@ class Cutter {
                               double believed_m_per_s) const {
         Cut cut = cut_at(drive, from_m_per_s);
         for (int again = 0; again < kRecuts; ++again) {
-            std::optional<double> seen = median_laid(drive, cut.motions);
+            std::optional<double> seen = cut.laid_m_per_s;
             if (seen)
                 seen = std::clamp(*seen, believed_m_per_s / kSpeedMost_ratio,
                                   believed_m_per_s * kSpeedMost_ratio);

@@ -20,9 +20,9 @@ QString figure_name(HaulFigure figure, bool metric) {
         case HaulFigure::cost_per_ton:
             return metric ? HaulMatrixModel::tr("Cost a tonne") : HaulMatrixModel::tr("Cost a ton");
         case HaulFigure::cost_per_load:
-            return HaulMatrixModel::tr("Money a load");
+            return HaulMatrixModel::tr("Cost a load");
         case HaulFigure::cost_per_head:
-            return HaulMatrixModel::tr("Money a head and day");
+            return HaulMatrixModel::tr("Cost a head and day");
         case HaulFigure::minutes:
             return HaulMatrixModel::tr("Minutes a load");
         case HaulFigure::distance:

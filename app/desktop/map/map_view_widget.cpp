@@ -187,12 +187,13 @@ void MapViewWidget::paint_picture() {
     QPainter painter(&pixmap);
     painter.setRenderHints(QPainter::Antialiasing | QPainter::SmoothPixmapTransform);
     const MapStyle style{.text_pt = kTextPx, .north_and_scale = false};
-    MapContent content = content_;
-    if (backdrop_) content.pictures.insert(content.pictures.begin(), *backdrop_);
+    // The backdrop is the undermost picture, for as long as this paints.
+    if (backdrop_) content_.pictures.insert(content_.pictures.begin(), *backdrop_);
     const bool shaded = !backdrop_ && !ranch_->shade.isNull();
     [[maybe_unused]] const MapRecord record =
-        paint_map(painter, view, ranch_->open.checked.ranch, content, style,
+        paint_map(painter, view, ranch_->open.checked.ranch, content_, style,
                   shaded ? &ranch_->shade : nullptr);
+    if (backdrop_) content_.pictures.erase(content_.pictures.begin());
     picture_ = Picture{pixmap, middle_, px_per_m_, size()};
 }
 

@@ -1,5 +1,6 @@
 #include "app/desktop/ranch/settings_panel.h"
 
+#include "app/desktop/models/problem_model.h"
 #include "app/desktop/ranch/row_table_model.h"
 #include "core/plan/spoken.h"
 #include "core/ranch/settings.h"
@@ -70,10 +71,8 @@ QString SettingsModel::about(int row) const {
     if (at >= numeric_count()) return tr("Words or a date: see the manual's table of settings.");
     const SettingInfo& info = setting_table()[at];
     const SpokenSetting spoken = spoken_at(at);
-    QString meaning = to_q(info.meaning);
-    meaning[0] = meaning[0].toUpper();
     return tr("%1. Allowed: %2 to %3 %4. Usual value from: %5. In settings.csv: %6.")
-        .arg(meaning)
+        .arg(as_sentence(std::string(info.meaning)))
         .arg(spoken.from_si(info.least_si), 0, 'g', 6)
         .arg(spoken.from_si(info.most_si), 0, 'g', 6)
         .arg(unit_text(spoken.unit), to_q(info.source), to_q(spoken.key));
